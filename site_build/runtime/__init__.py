@@ -1,0 +1,1 @@
+"""Python for the browser: the engine, a trimmed and compiled standard library, and `calc`."""
