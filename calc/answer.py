@@ -1,0 +1,99 @@
+"""The border: one question in, one answer out, both JSON text. The page's worker, the command line and the build all use it.
+
+A question is an object with ``name`` and ``inputs``, and may have ``verb`` (``evaluate`` if absent), ``units`` (a usual unit to the
+one the reader has chosen) and ``key`` (starts the identifiers inside figures). The answer is ``{"answer": ...}``, or
+``{"refused": [{"input", "rule", "value", "hint", "sentence"}, ...]}``.
+"""
+
+import json
+from collections.abc import Callable, Mapping
+from typing import Any, NoReturn
+
+from calc.ask.describe import describe, list_all
+from calc.ask.evaluate import evaluate
+from calc.refusal import Refused, RefusedTogether, refusals_of
+
+LONGEST_QUESTION = 200_000  # characters
+
+
+def answer(question: str) -> str:
+    """Return the answer to one question.
+
+    >>> print(answer('{"name": "ride_frequency", "inputs": {"sprung_mass": -1}}'))  # doctest: +ELLIPSIS
+    {"refused": [{"input": ...
+    """
+    try:
+        said = {"answer": answer_object(_parse(question))}
+    except (Refused, RefusedTogether) as problem:
+        said = {"refused": [_refusal(each) for each in refusals_of(problem)]}
+    return json.dumps(said, ensure_ascii=False, allow_nan=False)
+
+
+def answer_object(question: Mapping[str, Any]) -> Any:
+    """Return the answer to a question that is already a mapping. Raises ``Refused`` or ``RefusedTogether``."""
+    verb = question.get("verb", "evaluate")
+    if not isinstance(verb, str) or verb not in _VERBS:
+        raise Refused("verb", f"must be one of {', '.join(_VERBS)}", repr(verb)[:80])
+    return _VERBS[verb](question)
+
+
+def _evaluate(question: Mapping[str, Any]) -> Any:
+    return evaluate(
+        _text(question, "name"),
+        _mapping(question, "inputs"),
+        _mapping(question, "units"),
+        figures=question.get("figures", True) is not False,
+        key=_text(question, "key", "figure"),
+    )
+
+
+def _describe(question: Mapping[str, Any]) -> Any:
+    return describe(_text(question, "name"))
+
+
+def _list(question: Mapping[str, Any]) -> Any:
+    return list_all()
+
+
+def _live(question: Mapping[str, Any]) -> Any:
+    from calc.live import run
+
+    return run(_text(question, "source"))
+
+
+_VERBS: dict[str, Callable[[Mapping[str, Any]], Any]] = {"evaluate": _evaluate, "describe": _describe, "list": _list, "run": _live}
+
+
+def _parse(question: str) -> Mapping[str, Any]:
+    if len(question) > LONGEST_QUESTION:
+        raise Refused("question", f"must be at most {LONGEST_QUESTION} characters", f"{len(question)} characters")
+    try:
+        parsed = json.loads(question, parse_constant=_no_constant)
+    except (json.JSONDecodeError, RecursionError) as problem:
+        raise Refused("question", "must be JSON", hint=f"{problem}") from None
+    if not isinstance(parsed, dict):
+        raise Refused("question", "must be a JSON object")
+    return parsed
+
+
+def _no_constant(word: str) -> NoReturn:
+    raise Refused("question", "must hold finite numbers only", word)
+
+
+def _mapping(question: Mapping[str, Any], name: str) -> Mapping[str, Any]:
+    value = question.get(name) or {}
+    if not isinstance(value, dict):
+        raise Refused(name, "must be a JSON object", repr(value)[:80])
+    return value
+
+
+def _text(question: Mapping[str, Any], name: str, default: str | None = None) -> str:
+    value = question.get(name, default)
+    if not isinstance(value, str):
+        raise Refused(name, "is needed, as text", "" if value is None else repr(value)[:80])
+    return value
+
+
+def _refusal(problem: Refused) -> dict[str, str]:
+    parts = ("input", "rule", "value", "hint", "sentence")
+    return {part: str(getattr(problem, part)) for part in parts}

@@ -1,0 +1,1 @@
+"""Questions asked of any calculator, written once."""

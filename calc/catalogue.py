@@ -1,0 +1,70 @@
+"""Which functions are calculators, and in which chapter of the book each has its home.
+
+Only names stand here: a room is imported when one of its calculators is first asked for, which keeps a phone's start short.
+"""
+
+from collections.abc import Callable
+from difflib import get_close_matches
+from functools import cache
+from importlib import import_module
+from typing import Any, NamedTuple
+
+from calc.refusal import Refused
+
+
+class Entry(NamedTuple):
+    """A calculator's name, the module that holds it and its chapter."""
+
+    name: str
+    module: str
+    chapter: str
+
+
+_ROOMS: dict[str, tuple[tuple[str, str], ...]] = {
+    # chapter: (module, calculators in reading order)
+    "loads": (
+        ("calc.loads.corner_weights", "corner_weights"),
+        ("calc.loads.longitudinal", "longitudinal_load_transfer"),
+    ),
+    "springs": (
+        ("calc.springs.wheel_rate", "wheel_rate"),
+        ("calc.springs.ride", "ride_frequency"),
+        ("calc.springs.choice", "spring_for_frequency"),
+    ),
+    "geometry": (("calc.geometry.side_view", "side_view_anti"),),
+    "brakes": (
+        ("calc.brakes.pedal", "brake_forces"),
+        ("calc.brakes.balance", "brake_balance"),
+    ),
+}
+
+CATALOGUE: dict[str, Entry] = {
+    name: Entry(name, module, chapter) for chapter, rooms in _ROOMS.items() for module, listed in rooms for name in listed.split()
+}
+
+
+def names() -> tuple[str, ...]:
+    """Return the names of all calculators in reading order."""
+    return tuple(CATALOGUE)
+
+
+def entry(name: str) -> Entry:
+    """Return where a calculator lives; an unknown name is refused with the nearest known one."""
+    try:
+        return CATALOGUE[name]
+    except KeyError:
+        close = get_close_matches(str(name), CATALOGUE, n=1, cutoff=0.4)
+        hint = f"Did you mean {close[0]}?" if close else ""
+        raise Refused("name", "is not a calculator of this book", repr(name), hint=hint) from None
+
+
+@cache
+def load(name: str) -> Callable[..., Any]:
+    """Return the calculator called ``name``.
+
+    >>> load("ride_frequency").__name__
+    'ride_frequency'
+    """
+    place = entry(name)
+    function: Callable[..., Any] = getattr(import_module(place.module), name)
+    return function

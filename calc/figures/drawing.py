@@ -1,0 +1,83 @@
+"""A drawing to scale as SVG text, with its axes named. Lengths are in metres; millimetres are written."""
+
+from collections.abc import Iterator
+from html import escape
+from typing import NamedTuple
+
+from calc.figures.spec import Drawing, Shape
+
+WIDTH = 400
+_MARGIN = 26
+_HIGHEST = 360
+
+
+class _View(NamedTuple):
+    """The map from metres to the drawing: scale, and the corner that becomes the lower left one."""
+
+    scale: float
+    left: float
+    low: float
+    height: float
+    mirrored: bool
+
+    def __call__(self, point: tuple[float, float]) -> tuple[float, float]:
+        along = (self.left - point[0]) if self.mirrored else (point[0] - self.left)
+        return round(_MARGIN + along * self.scale, 1), round(self.height - _MARGIN - (point[1] - self.low) * self.scale, 1)
+
+
+def svg(drawing: Drawing, key: str) -> str:
+    """Return the drawing as an ``<svg>`` element."""
+    view = _view(drawing)
+    head = (
+        f'<svg class="figure drawing" viewBox="0 0 {WIDTH} {view.height:.0f}" role="img" aria-labelledby="{key}-title {key}-text">'
+        f'<title id="{key}-title">{escape(drawing.title)}</title><desc id="{key}-text">{escape(drawing.description)}</desc>'
+    )
+    pieces = (part for shape in drawing.shapes for part in _shape(shape, view, key))
+    return "".join((head, _arrow_head(key), *pieces, *_axes(drawing, view, key), "</svg>"))
+
+
+def _view(drawing: Drawing) -> _View:
+    xs = [x + side * shape.radius for shape in drawing.shapes for x, _ in shape.points for side in (-1, 1)]
+    ys = [y + side * shape.radius for shape in drawing.shapes for _, y in shape.points for side in (-1, 1)]
+    width, height = max(max(xs) - min(xs), 1e-6), max(max(ys) - min(ys), 1e-6)
+    scale = min((WIDTH - 2 * _MARGIN) / width, (_HIGHEST - 2 * _MARGIN) / height)
+    spare = ((WIDTH - 2 * _MARGIN) / scale - width) / 2
+    left = max(xs) + spare if drawing.x_to_left else min(xs) - spare
+    return _View(scale, left, min(ys), height * scale + 2 * _MARGIN, drawing.x_to_left)
+
+
+def _shape(shape: Shape, view: _View, key: str) -> Iterator[str]:
+    at = [view(point) for point in shape.points]
+    css = f'class="{escape(shape.role)}"'
+    corners = " ".join(f"{x},{y}" for x, y in at)
+    if shape.kind == "circle":
+        yield f'<circle {css} cx="{at[0][0]}" cy="{at[0][1]}" r="{shape.radius * view.scale:.1f}"/>'
+    elif shape.kind == "point":
+        yield f'<circle {css} cx="{at[0][0]}" cy="{at[0][1]}" r="3.5"/>'
+    elif shape.kind == "polygon":
+        yield f'<polygon {css} points="{corners}"/>'
+    elif shape.kind != "label":
+        head = f' marker-end="url(#{key}-head)"' if shape.kind == "arrow" else ""
+        yield f'<polyline {css} points="{corners}"{head}/>'
+    if shape.label:
+        x, y = at[-1]
+        side, shift = ("end", -6) if x > WIDTH * 0.66 else ("start", 6)
+        yield f'<text {css} x="{x + shift:.1f}" y="{y - 6:.1f}" text-anchor="{side}">{escape(shape.label)}</text>'
+
+
+def _arrow_head(key: str) -> str:
+    return (
+        f'<defs><marker id="{key}-head" viewBox="0 0 8 8" refX="7" refY="4" markerWidth="7" markerHeight="7" orient="auto-start-reverse">'
+        '<path class="head" d="M0 0L8 4L0 8z"/></marker></defs>'
+    )
+
+
+def _axes(drawing: Drawing, view: _View, key: str) -> Iterator[str]:
+    """Draw the two axes in the corner, each with its name."""
+    x, y = (WIDTH - 12, view.height - 8) if drawing.x_to_left else (12, view.height - 8)
+    tip = -24 if drawing.x_to_left else 24
+    anchor = "end" if drawing.x_to_left else "start"
+    yield f'<g class="axes"><polyline points="{x},{y:.1f} {x + tip},{y:.1f}" marker-end="url(#{key}-head)"/>'
+    yield f'<polyline points="{x},{y:.1f} {x},{y - 24:.1f}" marker-end="url(#{key}-head)"/>'
+    yield f'<text x="{x + 1.4 * tip:.1f}" y="{y + 3:.1f}" text-anchor="{anchor}">{escape(drawing.axes[0])}</text>'
+    yield f'<text x="{x}" y="{y - 32:.1f}" text-anchor="{"end" if drawing.x_to_left else "start"}">{escape(drawing.axes[1])}</text></g>'

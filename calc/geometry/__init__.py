@@ -1,0 +1,1 @@
+"""Suspension and steering geometry."""

@@ -1,0 +1,1 @@
+"""Mass, load and how it moves."""

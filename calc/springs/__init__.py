@@ -1,0 +1,1 @@
+"""Springs, wheel rate and ride."""

@@ -1,0 +1,103 @@
+"""From a wanted ride frequency to the spring to order."""
+
+from collections.abc import Mapping
+from typing import Annotated, Any, Literal, NamedTuple
+
+from calc.figures.spec import Axis, Chart, Figure, Series
+from calc.form import Choice, Input, Output, Remark, Step, calculator
+from calc.refusal import Refused
+from calc.display import quantity
+from calc.springs.rates import before_series, in_series, natural_frequency, rate_for_frequency
+from calc.springs.ride import usual_for
+from calc.terms import LeverRatio, SprungCornerMass, TyreRate
+from calc.units import STANDARD_GRAVITY, Hertz, Metres, NewtonsPerMetre
+
+Meaning = Annotated[
+    Literal["body", "with_tyre"],
+    Choice(
+        "The wanted frequency is that of",
+        {"body": "the body on its wheels, tyre left out", "with_tyre": "the car as it rides, tyre in series"},
+    ),
+]
+
+
+class SpringForFrequency(NamedTuple):
+    """The spring that gives a corner its wanted frequency."""
+
+    spring_rate: Annotated[NewtonsPerMetre, Output("Spring rate to order", "k_s", "N/mm", 3)]
+    wheel_rate: Annotated[NewtonsPerMetre, Output("Wheel rate", "k_w", "N/mm")]
+    spring_deflection: Annotated[Metres, Output("Static compression of the spring", "s_s", "mm", 3)]
+    ride_rate: Annotated[NewtonsPerMetre, Output("Ride rate with the tyre", "k_r", "N/mm", detail=True)]
+
+
+def _remarks(result: SpringForFrequency, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:
+    return (
+        Remark(f"This frequency is usual for {usual_for(inputs['frequency'])}.", about="spring_rate"),
+        Remark("Springs are sold in steps and to a few per cent: order the nearest, then ask what it gives.", about="spring_rate"),
+    )
+
+
+def _wheel_rate(frequency: float, mass: float, tyre: float, meaning: str) -> float | None:
+    wanted = rate_for_frequency(frequency, mass)
+    if meaning == "body":
+        return wanted
+    return before_series(wanted, tyre) if wanted < tyre else None
+
+
+def _figures(result: SpringForFrequency, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
+    here, ratio = inputs["frequency"], inputs["motion_ratio"]
+    steps = [here * (0.5 + 0.05 * i) for i in range(21)]
+    rates = [_wheel_rate(f, inputs["sprung_mass"], inputs["tyre_rate"], inputs["meaning"]) for f in steps]
+    springs = [float("nan") if k is None or k > 6 * result.wheel_rate else k / ratio**2 for k in rates]
+    return (
+        Chart(
+            "Spring rate against wanted frequency",
+            "The spring rate grows with the square of the frequency: twice the frequency takes four times the rate or more.",
+            Axis("Frequency", "Hz"),
+            Axis("Spring rate", "N/mm"),
+            (Series("Spring rate", steps, springs), Series("Wanted", [here], [result.spring_rate], points=True)),
+        ),
+    )
+
+
+@calculator(
+    title="Spring for a wanted frequency",
+    question="Which spring gives this corner the frequency I want?",
+    example={"sprung_mass": "265 kg", "frequency": "2.2 Hz", "meaning": "body", "tyre_rate": "210 N/mm", "motion_ratio": "0.94"},
+    working=(
+        Step(r"k_w = \frac{k_r \, k_t}{k_t - k_r}", "wheel_rate"),
+        Step(r"k_s = \frac{k_w}{{MR}^2}", "spring_rate"),
+        Step(r"s_s = \frac{m_s \, g}{k_w} \, MR", "spring_deflection"),
+    ),
+    remarks=_remarks,
+    figures=_figures,
+)
+def spring_for_frequency(
+    *,
+    sprung_mass: SprungCornerMass,
+    frequency: Annotated[Hertz, Input("Wanted ride frequency", "f", "Hz", above=0, typical=(1.0, 5.0))],
+    meaning: Meaning = "body",
+    tyre_rate: TyreRate,
+    motion_ratio: Annotated[LeverRatio, Input("Motion ratio, spring travel for each unit of wheel travel", "MR", "", above=0, at_most=3, typical=(0.4, 1.05))],
+) -> SpringForFrequency:
+    """Return the spring rate that gives one corner a wanted frequency.
+
+    Equation: k = m_s (2 pi f)^2;  with the tyre in series k_w = k_r k_t / (k_t - k_r);  k_s = k_w / MR^2.
+    Valid for: a linear spring, a motion ratio that is constant near the ride height, wheels moving together so that the bar does nothing.
+    Caution: a stiffer spring moves the travel, damping and roll balance with it; look at those before ordering.
+    Source: simple oscillator and springs in series, inverted; the chain follows Milliken and Milliken, Race Car Vehicle Dynamics, 1995 (from memory).
+
+    >>> answer = spring_for_frequency(sprung_mass=250, frequency=1.5915494, tyre_rate=200000, motion_ratio=1.0)
+    >>> round(answer.spring_rate)
+    25000
+    """
+    at_wheel = _wheel_rate(frequency, sprung_mass, tyre_rate, meaning)
+    if at_wheel is None:
+        limit = quantity(natural_frequency(tyre_rate, sprung_mass), "Hz", 3)
+        raise Refused("frequency", f"must be below {limit}, the frequency of this mass on the tyre alone", quantity(frequency, "Hz"))
+    return SpringForFrequency(
+        spring_rate=at_wheel / motion_ratio**2,
+        wheel_rate=at_wheel,
+        spring_deflection=sprung_mass * STANDARD_GRAVITY / at_wheel * motion_ratio,
+        ride_rate=in_series(at_wheel, tyre_rate),
+    )

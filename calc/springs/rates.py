@@ -1,0 +1,43 @@
+"""Rates in series and at the wheel: the few lines every other room of springs builds on."""
+
+import math
+
+
+def in_series(first: float, second: float) -> float:
+    """Return the rate of two springs in series, N/m.
+
+    Equation: 1/k = 1/k_1 + 1/k_2.
+
+    >>> round(in_series(25e3, 200e3))
+    22222
+    """
+    return first / (1 + first / second)
+
+
+def before_series(total: float, known: float) -> float:
+    """Return the rate that gives ``total`` in series with ``known``; ``total`` must be the smaller.
+
+    >>> round(before_series(in_series(25e3, 200e3), 200e3))
+    25000
+    """
+    return total / (1 - total / known)
+
+
+def natural_frequency(rate: float, mass: float) -> float:
+    """Return the undamped natural frequency in Hz of a mass on a spring.
+
+    Equation: f = sqrt(k / m) / (2 pi).
+
+    >>> round(natural_frequency(65300, 900), 3)
+    1.356
+    """
+    return math.sqrt(rate / mass) / (2 * math.pi)
+
+
+def rate_for_frequency(frequency: float, mass: float) -> float:
+    """Return the rate in N/m that gives a mass the natural frequency, in Hz.
+
+    >>> round(rate_for_frequency(natural_frequency(65300, 900), 900))
+    65300
+    """
+    return mass * (2 * math.pi * frequency) ** 2
