@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from site_build import offline, policy
 from site_build.project import BROWSER, NODE_MODULES, OWN_ASSETS, PYTHON_ASSETS, Project
 from site_build.runtime import assets
 
@@ -83,10 +84,26 @@ def add_runtime(project: Project, out: Path) -> None:
         shutil.copyfile(source, target / name)
 
 
+def apply_policy(project: Project, out: Path) -> None:
+    """Make every page obey the content security policy, and refuse a page that does not."""
+    offline.add_manifest(out)
+    policy.apply(out, offline.HEAD_LINKS)
+    found = policy.check(out)
+    if found:
+        raise BuildProblem("\n  ".join(["the browser would block or fetch from elsewhere:", *found]))
+
+
+def make_offline(project: Project, out: Path) -> None:
+    """List every file with its hash for the service worker; comes last, since nothing may change after it."""
+    offline.add_service_worker(out)
+
+
 STEPS: dict[str, Step] = {
     "pages": build_pages,
     "browser": copy_browser_files,
     "runtime": add_runtime,
+    "policy": apply_policy,
+    "offline": make_offline,
 }
 
 

@@ -1,0 +1,3 @@
+/** What the build writes above the service worker. */
+declare const VERSION: string;
+declare const FILES: Record<string, string>;
