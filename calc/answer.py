@@ -61,7 +61,12 @@ def _live(question: Mapping[str, Any]) -> Any:
     return run(_text(question, "source"))
 
 
-_VERBS: dict[str, Callable[[Mapping[str, Any]], Any]] = {"evaluate": _evaluate, "describe": _describe, "list": _list, "run": _live}
+_VERBS: dict[str, Callable[[Mapping[str, Any]], Any]] = {
+    "evaluate": _evaluate,
+    "describe": _describe,
+    "list": _list,
+    "run": _live,
+}
 
 
 def _parse(question: str) -> Mapping[str, Any]:

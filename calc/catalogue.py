@@ -39,7 +39,10 @@ _ROOMS: dict[str, tuple[tuple[str, str], ...]] = {
 }
 
 CATALOGUE: dict[str, Entry] = {
-    name: Entry(name, module, chapter) for chapter, rooms in _ROOMS.items() for module, listed in rooms for name in listed.split()
+    name: Entry(name, module, chapter)
+    for chapter, rooms in _ROOMS.items()
+    for module, listed in rooms
+    for name in listed.split()
 }
 
 

@@ -12,7 +12,23 @@ _SUPERSCRIPT = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 
 
 # Decimals beyond which a digit says nothing on a car, by unit.
-_PLACES = {"mm": 2, "in": 3, "m": 4, "kg": 1, "lb": 1, "N": 1, "lbf": 1, "kgf": 1, "bar": 2, "psi": 1, "%": 2, "g": 3, "°": 3, "°C": 1, "°F": 1}
+_PLACES = {
+    "mm": 2,
+    "in": 3,
+    "m": 4,
+    "kg": 1,
+    "lb": 1,
+    "N": 1,
+    "lbf": 1,
+    "kgf": 1,
+    "bar": 2,
+    "psi": 1,
+    "%": 2,
+    "g": 3,
+    "°": 3,
+    "°C": 1,
+    "°F": 1,
+}
 
 
 def number(value: float, figures: int = 4, *, places: int = 15, trim: bool = True) -> str:

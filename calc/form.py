@@ -163,7 +163,9 @@ def results(function: Callable[..., Any]) -> tuple[Result, ...]:
     """Return the fields of a calculator's result, the main answer first."""
     function = getattr(function, "__wrapped__", function)
     kind = get_type_hints(function, include_extras=True)["return"]
-    return tuple(_result(name, hint) for name, hint in get_type_hints(kind, include_extras=True).items() if name != "flags")
+    return tuple(
+        _result(name, hint) for name, hint in get_type_hints(kind, include_extras=True).items() if name != "flags"
+    )
 
 
 def check(function: Callable[..., Any], given: Mapping[str, Any]) -> None:
@@ -208,13 +210,14 @@ def check_value(parameter: Parameter, value: Any, where: str, problems: list[Ref
 
 def broken_limit(limits: Input, value: float) -> str:
     """Return the rule that ``value`` breaks, in words, or nothing."""
-    for limit, broken, words in (
-        (limits.above, lambda bound: value <= bound, "greater than"),
-        (limits.at_least, lambda bound: value < bound, "at least"),
-        (limits.below, lambda bound: value >= bound, "less than"),
-        (limits.at_most, lambda bound: value > bound, "at most"),
-    ):
-        if limit is not None and broken(limit):
+    bounds = (
+        (limits.above, value > (limits.above or 0), "greater than"),
+        (limits.at_least, value >= (limits.at_least or 0), "at least"),
+        (limits.below, value < (limits.below or 0), "less than"),
+        (limits.at_most, value <= (limits.at_most or 0), "at most"),
+    )
+    for limit, kept, words in bounds:
+        if limit is not None and not kept:
             return f"must be {words} {show(limit, limits.unit)}"
     return ""
 
@@ -236,25 +239,25 @@ def _parameter(name: str, hint: Any, defaults: Mapping[str, Any]) -> Parameter:
     input = next((note for note in notes if isinstance(note, Input)), None)
     if input is None:
         input = Input(choice.label, help=choice.help) if choice else Input(name.replace("_", " ").capitalize())
-    common = {
-        "name": name,
-        "input": input,
-        "quantity": quantity,
-        "required": name not in defaults,
-        "default": defaults.get(name),
-        "optional": optional,
-    }
+    plain = Parameter(name, "number", input, quantity, name not in defaults, defaults.get(name), optional)
     if get_origin(base) is Literal:
         options = tuple(str(option) for option in get_args(base))
         words = tuple(choice.words.get(option, option) if choice else option for option in options)
-        return Parameter(kind="choice", options=options, words=words, **common)
+        return plain._replace(kind="choice", options=options, words=words)
     if get_origin(base) is tuple:
         row = get_args(base)[0]
         hints = get_type_hints(row, include_extras=True)
         columns = tuple(_parameter(column, hints[column], row._field_defaults) for column in row._fields)
-        return Parameter(kind="table", row=row, columns=columns, **common)
-    kinds: dict[Any, Literal["number", "integer", "switch", "text"]] = {float: "number", int: "integer", bool: "switch", str: "text"}
-    return Parameter(kind=kinds[base], **common)
+        return plain._replace(kind="table", row=row, columns=columns)
+    return plain._replace(kind=_KINDS[base])
+
+
+_KINDS: dict[Any, Literal["number", "integer", "switch", "text"]] = {
+    float: "number",
+    int: "integer",
+    bool: "switch",
+    str: "text",
+}
 
 
 def _result(name: str, hint: Any) -> Result:
@@ -298,7 +301,9 @@ def _check_table(parameter: Parameter, rows: Any, where: str, problems: list[Ref
 
 
 def _beyond(name: str) -> Refused:
-    return Refused(name, "cannot be computed from these inputs together", hint="One of them is far too large or too small.")
+    return Refused(
+        name, "cannot be computed from these inputs together", hint="One of them is far too large or too small."
+    )
 
 
 def _require_finite(name: str, result: Any) -> None:

@@ -32,13 +32,27 @@ BrakeFrontShare = Annotated[
 ]
 SprungCornerMass = Annotated[
     Kilograms,
-    Input("Sprung mass on this corner", "m_s", "kg", above=0, typical=(100, 500), help="What the spring carries: corner load less wheel, upright, brake and half the links."),
+    Input(
+        "Sprung mass on this corner",
+        "m_s",
+        "kg",
+        above=0,
+        typical=(100, 500),
+        help="What the spring carries: corner load less wheel, upright, brake and half the links.",
+    ),
 ]
 SpringRate = Annotated[NewtonsPerMetre, Input("Spring rate", "k_s", "N/mm", above=0, typical=(15e3, 250e3))]
 WheelRate = Annotated[NewtonsPerMetre, Input("Wheel rate", "k_w", "N/mm", above=0, typical=(10e3, 200e3))]
 TyreRate = Annotated[
     NewtonsPerMetre,
-    Input("Vertical rate of the tyre", "k_t", "N/mm", above=0, typical=(120e3, 400e3), help="Rises with pressure, by roughly 5 to 8 N/mm for each 0.1 bar."),
+    Input(
+        "Vertical rate of the tyre",
+        "k_t",
+        "N/mm",
+        above=0,
+        typical=(120e3, 400e3),
+        help="Rises with pressure, by roughly 5 to 8 N/mm for each 0.1 bar.",
+    ),
 ]
 LeverRatio = Annotated[
     Ratio,
@@ -70,5 +84,12 @@ Deceleration = Annotated[
 ]
 TyreAdhesion = Annotated[
     Ratio,
-    Input("Grip of the tyres (friction coefficient)", r"\mu_t", "", above=0, typical=(0.3, 2.2), help="0.8 to 1.1 road tyre on dry tarmac, 1.2 to 1.6 slick."),
+    Input(
+        "Grip of the tyres (friction coefficient)",
+        r"\mu_t",
+        "",
+        above=0,
+        typical=(0.3, 2.2),
+        help="0.8 to 1.1 road tyre on dry tarmac, 1.2 to 1.6 slick.",
+    ),
 ]

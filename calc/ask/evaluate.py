@@ -12,7 +12,12 @@ from calc.units import read_as_thousands
 
 
 def evaluate(
-    name: str, given: Mapping[str, Any], units: Mapping[str, str] | None = None, *, figures: bool = True, key: str = "figure"
+    name: str,
+    given: Mapping[str, Any],
+    units: Mapping[str, str] | None = None,
+    *,
+    figures: bool = True,
+    key: str = "figure",
 ) -> dict[str, Any]:
     """Return the answer of a calculator as plain data.
 
@@ -28,14 +33,21 @@ def evaluate(
     inputs = read_inputs(form.parameters(function), given)
     result = function(**inputs)
     shown = Shown(units)
-    remarks = (*_misread(given), *_untypical(form.parameters(function), inputs, shown), *_flags(result), *about.remarks(result, inputs))
+    remarks = (
+        *_misread(given),
+        *_untypical(form.parameters(function), inputs, shown),
+        *_flags(result),
+        *about.remarks(result, inputs),
+    )
     return {
         "name": name,
         "inputs": inputs,
         "outputs": [_output(field, getattr(result, field.name), shown) for field in form.results(function)],
         "remarks": [remark._asdict() for remark in remarks],
         "working": _working(function, inputs, result),
-        "figures": [draw(figure, f"{key}-{n}", shown) for n, figure in enumerate(about.figures(result, inputs))] if figures else [],
+        "figures": [draw(figure, f"{key}-{n}", shown) for n, figure in enumerate(about.figures(result, inputs))]
+        if figures
+        else [],
     }
 
 
@@ -55,7 +67,9 @@ def _working(function: Any, inputs: Mapping[str, Any], result: Any) -> dict[str,
     """Return the numbers that are put into the equations, in SI, by the name of the input or result."""
     values = {**inputs, **{field.name: getattr(result, field.name) for field in form.results(function)}}
     si = Shown()
-    quantities = {p.name: p.quantity for p in form.parameters(function)} | {f.name: f.quantity for f in form.results(function)}
+    quantities = {p.name: p.quantity for p in form.parameters(function)} | {
+        f.name: f.quantity for f in form.results(function)
+    }
     return {
         name: si.value(value, quantity.unit if (quantity := quantities[name]) else "", 5)[0]
         for name, value in values.items()
@@ -73,9 +87,15 @@ def _misread(given: Mapping[str, Any]) -> tuple[Remark, ...]:
 
 def _untypical(parameters: tuple[Parameter, ...], inputs: Mapping[str, Any], shown: Shown) -> tuple[Remark, ...]:
     return tuple(
-        Remark(f"{p.input.label}: {shown.text(inputs[p.name], p.input.unit)} is unusual; {shown.span(*p.input.typical, p.input.unit)} is typical.", "note", p.name)
+        Remark(
+            f"{p.input.label}: {shown.text(inputs[p.name], p.input.unit)} is unusual; {shown.span(*p.input.typical, p.input.unit)} is typical.",
+            "note",
+            p.name,
+        )
         for p in parameters
-        if p.input.typical and isinstance(inputs.get(p.name), float | int) and not p.input.typical[0] <= inputs[p.name] <= p.input.typical[1]
+        if p.input.typical
+        and isinstance(inputs.get(p.name), float | int)
+        and not p.input.typical[0] <= inputs[p.name] <= p.input.typical[1]
     )
 
 

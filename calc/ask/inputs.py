@@ -50,12 +50,18 @@ def _read(parameter: Parameter, value: Any, where: str, problems: list[Refused])
     if parameter.kind == "table":
         return _read_table(parameter, value, where, problems)
     if parameter.kind in {"choice", "text", "switch"}:
-        return {"true": True, "false": False}.get(value, value) if parameter.kind == "switch" and isinstance(value, str) else value
+        return (
+            {"true": True, "false": False}.get(value, value)
+            if parameter.kind == "switch" and isinstance(value, str)
+            else value
+        )
     if isinstance(value, str):
         value = _read_number(parameter, value, where, problems)
     if parameter.kind == "integer" and isinstance(value, float) and value == int(value):
         return int(value)
-    return value if isinstance(value, bool) or not isinstance(value, int) or parameter.kind == "integer" else float(value)
+    return (
+        value if isinstance(value, bool) or not isinstance(value, int) or parameter.kind == "integer" else float(value)
+    )
 
 
 def _read_number(parameter: Parameter, text: str, where: str, problems: list[Refused]) -> Any:
@@ -78,7 +84,9 @@ def _read_table(parameter: Parameter, rows: Any, where: str, problems: list[Refu
         problems.append(Refused(where, "must have at least one row", label=parameter.input.label))
         return None
     if len(rows) > LONGEST_TABLE:
-        problems.append(Refused(where, f"must have at most {LONGEST_TABLE} rows", str(len(rows)), label=parameter.input.label))
+        problems.append(
+            Refused(where, f"must have at most {LONGEST_TABLE} rows", str(len(rows)), label=parameter.input.label)
+        )
         return None
     return tuple(_read_row(parameter, row, f"{where}[{n}]", problems) for n, row in enumerate(rows, start=1))
 
@@ -87,6 +95,10 @@ def _read_row(parameter: Parameter, row: Any, where: str, problems: list[Refused
     columns = parameter.columns
     cells = [row.get(c.name, c.default) for c in columns] if isinstance(row, Mapping) else row
     if not isinstance(cells, list | tuple) or len(cells) != len(columns):
-        problems.append(Refused(where, f"must have {len(columns)} cells: {', '.join(c.name for c in columns)}", repr(row)[:60]))
+        problems.append(
+            Refused(where, f"must have {len(columns)} cells: {', '.join(c.name for c in columns)}", repr(row)[:60])
+        )
         return None
-    return parameter.row(*(_read(c, cell, f"{where}.{c.name}", problems) for c, cell in zip(columns, cells, strict=True)))
+    return parameter.row(
+        *(_read(c, cell, f"{where}.{c.name}", problems) for c, cell in zip(columns, cells, strict=True))
+    )

@@ -20,10 +20,18 @@ class BrakeBalance(NamedTuple):
     locks_first: Annotated[Literal["front", "rear", "both together"], Output("Axle that locks first", "")]
     limit: Annotated[MetresPerSecondSquared, Output("Deceleration at first lock", "d_{lock}", "g", 3)]
     efficiency: Annotated[Ratio, Output("Share of the grip used at first lock", "E", "%", 3)]
-    ideal_share: Annotated[Ratio, Output("Front share that would lock both axles together at this grip", r"\varphi_i", "%", 3)]
-    critical: Annotated[MetresPerSecondSquared | None, Output("Deceleration at which the lock order changes", "d_c", "g", 3)]
-    front_limit: Annotated[MetresPerSecondSquared | None, Output("Deceleration at which the front locks", "d_f", "g", 3, detail=True)]
-    rear_limit: Annotated[MetresPerSecondSquared | None, Output("Deceleration at which the rear locks", "d_r", "g", 3, detail=True)]
+    ideal_share: Annotated[
+        Ratio, Output("Front share that would lock both axles together at this grip", r"\varphi_i", "%", 3)
+    ]
+    critical: Annotated[
+        MetresPerSecondSquared | None, Output("Deceleration at which the lock order changes", "d_c", "g", 3)
+    ]
+    front_limit: Annotated[
+        MetresPerSecondSquared | None, Output("Deceleration at which the front locks", "d_f", "g", 3, detail=True)
+    ]
+    rear_limit: Annotated[
+        MetresPerSecondSquared | None, Output("Deceleration at which the rear locks", "d_r", "g", 3, detail=True)
+    ]
     front_force: Annotated[Newtons, Output("Front axle brake force at first lock", "F_f", "N", detail=True)]
     rear_force: Annotated[Newtons, Output("Rear axle brake force at first lock", "F_r", "N", detail=True)]
     flags: tuple[str, ...]
@@ -51,10 +59,26 @@ class Axles(NamedTuple):
 
 def _remarks(result: BrakeBalance, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:
     if result.locks_first == "rear":
-        return (Remark("The rear wheels lock first: the car may spin. Move the balance forward before driving hard.", "caution", "locks_first"),)
+        return (
+            Remark(
+                "The rear wheels lock first: the car may spin. Move the balance forward before driving hard.",
+                "caution",
+                "locks_first",
+            ),
+        )
     if result.efficiency < 0.85:
-        return (Remark("The front locks long before the rear does its share: safe but wasteful; some grip is left unused.", about="efficiency"),)
-    return (Remark("The front locks a little before the rear, which keeps the car straight and wastes little.", about="locks_first"),)
+        return (
+            Remark(
+                "The front locks long before the rear does its share: safe but wasteful; some grip is left unused.",
+                about="efficiency",
+            ),
+        )
+    return (
+        Remark(
+            "The front locks a little before the rear, which keeps the car straight and wastes little.",
+            about="locks_first",
+        ),
+    )
 
 
 def _figures(result: BrakeBalance, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
@@ -102,7 +126,13 @@ def _figures(result: BrakeBalance, inputs: Mapping[str, Any]) -> tuple[Figure, .
     figures=_figures,
 )
 def brake_balance(
-    *, mass: CarMass, wheelbase: Wheelbase, front_share: FrontShare, cg_height: CgHeight, front_brake_share: BrakeFrontShare, adhesion: TyreAdhesion
+    *,
+    mass: CarMass,
+    wheelbase: Wheelbase,
+    front_share: FrontShare,
+    cg_height: CgHeight,
+    front_brake_share: BrakeFrontShare,
+    adhesion: TyreAdhesion,
 ) -> BrakeBalance:
     """Return which axle locks first on a given grip, and the deceleration and grip use at that moment.
 
@@ -123,7 +153,9 @@ def brake_balance(
     limits = [rate for rate in (front, rear) if rate is not None]
     rate = min(limits, default=lift)
     if rate >= lift:
-        flags = ("The rear axle lifts before any wheel locks: all the load is on the front wheels and the formula ends there.",)
+        flags = (
+            "The rear axle lifts before any wheel locks: all the load is on the front wheels and the formula ends there.",
+        )
         rate = lift
     critical = (front_brake_share - front_share) / axles.height
     weight = mass * STANDARD_GRAVITY

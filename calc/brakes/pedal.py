@@ -32,7 +32,15 @@ def _friction(axle: str, symbol: str) -> Input:
 
 
 def _disc(axle: str, symbol: str) -> Input:
-    return Input(f"Effective radius of the {axle} disc", symbol, "mm", above=0, at_most=0.4, typical=(0.08, 0.18), help="Middle of the pad track for bedded pads.")
+    return Input(
+        f"Effective radius of the {axle} disc",
+        symbol,
+        "mm",
+        above=0,
+        at_most=0.4,
+        typical=(0.08, 0.18),
+        help="Middle of the pad track for bedded pads.",
+    )
 
 
 def _wheel(axle: str, symbol: str) -> Input:
@@ -63,7 +71,13 @@ def _remarks(result: BrakeForces, inputs: Mapping[str, Any]) -> tuple[Remark, ..
         )
     ]
     if max(result.front_pressure, result.rear_pressure) > HIGH_PRESSURE:
-        remarks.append(Remark("A line pressure above 200 bar is beyond what hoses and seals of this kind usually see.", "caution", "front_pressure"))
+        remarks.append(
+            Remark(
+                "A line pressure above 200 bar is beyond what hoses and seals of this kind usually see.",
+                "caution",
+                "front_pressure",
+            )
+        )
     return tuple(remarks)
 
 
@@ -118,10 +132,31 @@ def _figures(result: BrakeForces, inputs: Mapping[str, Any]) -> tuple[Figure, ..
 def brake_forces(
     *,
     pedal_force: Annotated[Newtons, Input("Force on the pedal", "F_p", "N", above=0, typical=(50, 900))],
-    pedal_ratio: Annotated[Ratio, Input("Pedal ratio", "i", "", above=0, typical=(2.5, 8), help="Foot lever over pushrod lever, each square to its force.")],
-    pedal_efficiency: Annotated[Ratio, Input("Efficiency of the pedal box", r"\eta", "%", above=0, at_most=1, typical=(0.85, 1))] = 1.0,
+    pedal_ratio: Annotated[
+        Ratio,
+        Input(
+            "Pedal ratio",
+            "i",
+            "",
+            above=0,
+            typical=(2.5, 8),
+            help="Foot lever over pushrod lever, each square to its force.",
+        ),
+    ],
+    pedal_efficiency: Annotated[
+        Ratio, Input("Efficiency of the pedal box", r"\eta", "%", above=0, at_most=1, typical=(0.85, 1))
+    ] = 1.0,
     bar_front_share: Annotated[
-        Ratio, Input("Share of the bar force on the front cylinder", "s", "%", above=0, below=1, typical=(0.33, 0.67), help="50 % with the bar centred.")
+        Ratio,
+        Input(
+            "Share of the bar force on the front cylinder",
+            "s",
+            "%",
+            above=0,
+            below=1,
+            typical=(0.33, 0.67),
+            help="50 % with the bar centred.",
+        ),
     ] = 0.5,
     front_bore: Annotated[Metres, _bore("front", "d_f")],
     rear_bore: Annotated[Metres, _bore("rear", "d_r")],
@@ -151,7 +186,9 @@ def brake_forces(
     front_pressure, rear_pressure = bar_front_share * rod / front_area, (1 - bar_front_share) * rod / rear_area
     front = axle_force(front_pressure, front_pistons, front_friction, front_disc_radius, front_wheel_radius)
     rear = axle_force(rear_pressure, rear_pistons, rear_friction, rear_disc_radius, rear_wheel_radius)
-    return BrakeForces(front / (front + rear), front + rear, front_pressure, rear_pressure, front, rear, rod, front_area, rear_area)
+    return BrakeForces(
+        front / (front + rear), front + rear, front_pressure, rear_pressure, front, rear, rod, front_area, rear_area
+    )
 
 
 def axle_force(pressure: float, piston_area: float, friction: float, disc_radius: float, wheel_radius: float) -> float:

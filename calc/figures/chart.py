@@ -68,7 +68,9 @@ def table(chart: Chart, shown: Shown) -> dict[str, Any]:
     rows = []
     for at in every_x:
         cells = [shown.number(column[at], chart.y.unit) if at in column else float("nan") for column in columns]
-        rows.append([number(shown.number(at, chart.x.unit), 4), *(number(cell, 4) if isfinite(cell) else "" for cell in cells)])
+        rows.append(
+            [number(shown.number(at, chart.x.unit), 4), *(number(cell, 4) if isfinite(cell) else "" for cell in cells)]
+        )
     return {"head": [_label(chart.x, shown), *(f"{s.name}{_in(chart.y, shown)}" for s in chart.series)], "rows": rows}
 
 
@@ -116,8 +118,14 @@ def _grid(chart: Chart, x: _Scale, y: _Scale, shown: Shown) -> Iterator[str]:
 
 def _bands(chart: Chart, x: _Scale, y: _Scale, shown: Shown) -> Iterator[str]:
     for band in chart.bands:
-        there = [f"{x(shown.number(a, chart.x.unit))},{y(shown.number(b, chart.y.unit))}" for a, b in zip(band.x, band.high, strict=True)]
-        back = [f"{x(shown.number(a, chart.x.unit))},{y(shown.number(b, chart.y.unit))}" for a, b in zip(band.x, band.low, strict=True)]
+        there = [
+            f"{x(shown.number(a, chart.x.unit))},{y(shown.number(b, chart.y.unit))}"
+            for a, b in zip(band.x, band.high, strict=True)
+        ]
+        back = [
+            f"{x(shown.number(a, chart.x.unit))},{y(shown.number(b, chart.y.unit))}"
+            for a, b in zip(band.x, band.low, strict=True)
+        ]
         yield f'<polygon class="band" points="{" ".join((*there, *reversed(back)))}"><title>{escape(band.name)}</title></polygon>'
 
 

@@ -22,7 +22,9 @@ class _View(NamedTuple):
 
     def __call__(self, point: tuple[float, float]) -> tuple[float, float]:
         along = (self.left - point[0]) if self.mirrored else (point[0] - self.left)
-        return round(_MARGIN + along * self.scale, 1), round(self.height - _MARGIN - (point[1] - self.low) * self.scale, 1)
+        return round(_MARGIN + along * self.scale, 1), round(
+            self.height - _MARGIN - (point[1] - self.low) * self.scale, 1
+        )
 
 
 def svg(drawing: Drawing, key: str) -> str:

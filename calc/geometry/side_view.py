@@ -34,12 +34,23 @@ class SideViewAnti(NamedTuple):
     """
 
     anti_braking: Annotated[Ratio, Output("Anti-dive (front) or anti-lift (rear) under braking", "A_b", "%", 3)]
-    anti_drive: Annotated[Ratio, Output("Anti-squat (driven rear) or anti-lift (driven front) under power", "A_d", "%", 3)]
+    anti_drive: Annotated[
+        Ratio, Output("Anti-squat (driven rear) or anti-lift (driven front) under power", "A_d", "%", 3)
+    ]
     contact_slope: Annotated[Ratio, Output("Forward motion of the contact point for each unit of bump", "b_C", "", 3)]
-    wheel_slope: Annotated[Ratio, Output("Forward motion of the wheel centre for each unit of bump", "b_W", "", 3, detail=True)]
-    lower_slope: Annotated[Ratio, Output("Forward motion of the lower joint for each unit of bump", "b_l", "", 3, detail=True)]
-    upper_slope: Annotated[Ratio, Output("Forward motion of the upper joint for each unit of bump", "b_u", "", 3, detail=True)]
-    swing_arm: Annotated[Metres | None, Output("Side-view swing arm length, signed: positive when the centre is ahead of the wheel", "x_{ic}", "mm", 4)]
+    wheel_slope: Annotated[
+        Ratio, Output("Forward motion of the wheel centre for each unit of bump", "b_W", "", 3, detail=True)
+    ]
+    lower_slope: Annotated[
+        Ratio, Output("Forward motion of the lower joint for each unit of bump", "b_l", "", 3, detail=True)
+    ]
+    upper_slope: Annotated[
+        Ratio, Output("Forward motion of the upper joint for each unit of bump", "b_u", "", 3, detail=True)
+    ]
+    swing_arm: Annotated[
+        Metres | None,
+        Output("Side-view swing arm length, signed: positive when the centre is ahead of the wheel", "x_{ic}", "mm", 4),
+    ]
     instant_height: Annotated[Metres | None, Output("Height of the side-view instant centre", "z_{ic}", "mm", 4)]
     flags: tuple[str, ...]
 
@@ -48,10 +59,27 @@ def _remarks(result: SideViewAnti, inputs: Mapping[str, Any]) -> tuple[Remark, .
     what = "anti-dive" if inputs["axle"] == "front" else "anti-lift"
     value = result.anti_braking
     if value < 0:
-        return (Remark(f"Negative {what}: braking works against the springs and the car pitches more than its springs alone would let it.", "caution", "anti_braking"),)
+        return (
+            Remark(
+                f"Negative {what}: braking works against the springs and the car pitches more than its springs alone would let it.",
+                "caution",
+                "anti_braking",
+            ),
+        )
     if value > 0.4:
-        return (Remark(f"Much {what}: the wheel has to move into the bump, ride over kerbs turns harsh and the tyre may chatter under braking.", "caution", "anti_braking"),)
-    return (Remark(f"Within what is usual for {what}, 0 to 40 %. The load transfer itself stays the same; only the pitch is smaller.", about="anti_braking"),)
+        return (
+            Remark(
+                f"Much {what}: the wheel has to move into the bump, ride over kerbs turns harsh and the tyre may chatter under braking.",
+                "caution",
+                "anti_braking",
+            ),
+        )
+    return (
+        Remark(
+            f"Within what is usual for {what}, 0 to 40 %. The load transfer itself stays the same; only the pitch is smaller.",
+            about="anti_braking",
+        ),
+    )
 
 
 def _figures(result: SideViewAnti, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
@@ -65,19 +93,27 @@ def _figures(result: SideViewAnti, inputs: Mapping[str, Any]) -> tuple[Figure, .
         return x, height - slope * x
 
     shapes = [
-        Shape("line", ((-0.45 if reach > 0 else reach - 0.1, 0.0), (reach + 0.1 if reach > 0 else 0.45, 0.0)), "ground"),
+        Shape(
+            "line", ((-0.45 if reach > 0 else reach - 0.1, 0.0), (reach + 0.1 if reach > 0 else 0.45, 0.0)), "ground"
+        ),
         Shape("circle", ((0.0, radius),), "wheel", radius=radius),
         Shape("line", (along(low, result.lower_slope, -0.3), along(low, result.lower_slope, far)), "construction"),
         Shape("line", (along(high, result.upper_slope, -0.3), along(high, result.upper_slope, far)), "construction"),
-        Shape("line", (along(low, result.lower_slope, -0.18), along(low, result.lower_slope, 0.18)), "link", "lower arm"),
-        Shape("line", (along(high, result.upper_slope, -0.15), along(high, result.upper_slope, 0.15)), "link", "upper arm"),
+        Shape(
+            "line", (along(low, result.lower_slope, -0.18), along(low, result.lower_slope, 0.18)), "link", "lower arm"
+        ),
+        Shape(
+            "line", (along(high, result.upper_slope, -0.15), along(high, result.upper_slope, 0.15)), "link", "upper arm"
+        ),
         Shape("line", ((0.0, 0.0), (far, -result.contact_slope * far)), "result"),
         Shape("line", ((reach - ahead * 0.05, cg), (reach * 0.75, cg)), "note", "height of the centre of gravity"),
     ]
     if result.swing_arm is not None and abs(result.swing_arm) <= _FARTHEST_DRAWN and result.instant_height is not None:
         shapes.append(Shape("point", ((result.swing_arm, result.instant_height),), "result", "instant centre"))
     text = "Side view: the two arm lines meet at the instant centre; the steeper the line from the contact point to it, the more anti-dive."
-    return (Drawing(f"Side view of the {inputs['axle']} wheel", text, ("x forward", "z up"), tuple(shapes), x_to_left=True),)
+    return (
+        Drawing(f"Side view of the {inputs['axle']} wheel", text, ("x forward", "z up"), tuple(shapes), x_to_left=True),
+    )
 
 
 @calculator(
@@ -105,10 +141,16 @@ def _figures(result: SideViewAnti, inputs: Mapping[str, Any]) -> tuple[Figure, .
 def side_view_anti(
     *,
     axle: Annotated[Literal["front", "rear"], Choice("Axle", {"front": "front", "rear": "rear"})],
-    brakes: Annotated[Literal["outboard", "inboard"], Choice("Brakes", {"outboard": "at the wheel", "inboard": "on the chassis side"})] = "outboard",
-    lower_joint_height: Annotated[Metres, Input("Height of the lower joint above the ground", "z_l", "mm", above=0, typical=(0.1, 0.35))],
+    brakes: Annotated[
+        Literal["outboard", "inboard"], Choice("Brakes", {"outboard": "at the wheel", "inboard": "on the chassis side"})
+    ] = "outboard",
+    lower_joint_height: Annotated[
+        Metres, Input("Height of the lower joint above the ground", "z_l", "mm", above=0, typical=(0.1, 0.35))
+    ],
     lower_arm_angle: Annotated[ArmAngle, _angle("lower", r"\beta_l")],
-    upper_joint_height: Annotated[Metres, Input("Height of the upper joint above the ground", "z_u", "mm", above=0, typical=(0.3, 0.9))],
+    upper_joint_height: Annotated[
+        Metres, Input("Height of the upper joint above the ground", "z_u", "mm", above=0, typical=(0.3, 0.9))
+    ],
     upper_arm_angle: Annotated[ArmAngle, _angle("upper", r"\beta_u")],
     wheel_radius: Annotated[Metres, Input("Loaded radius of the wheel", "R", "mm", above=0, typical=(0.25, 0.36))],
     wheelbase: Wheelbase,
@@ -132,7 +174,10 @@ def side_view_anti(
     spacing = upper_joint_height - lower_joint_height
     if spacing <= 0:
         raise Refused(
-            "upper_joint_height", "must be greater than the height of the lower joint", f"{1000 * upper_joint_height:g} mm", label="Height of the upper joint"
+            "upper_joint_height",
+            "must be greater than the height of the lower joint",
+            f"{1000 * upper_joint_height:g} mm",
+            label="Height of the upper joint",
         )
     lower, upper = -math.tan(lower_arm_angle), -math.tan(upper_arm_angle)
     contact = _slope_at(0.0, lower, upper, lower_joint_height, spacing)
@@ -150,7 +195,11 @@ def side_view_anti(
         upper_slope=upper,
         swing_arm=swing,
         instant_height=None if swing is None else lower_joint_height - lower * swing,
-        flags=() if swing is not None else ("The arms are parallel in the side view: their instant centre is at infinity, and the slope alone decides.",),
+        flags=()
+        if swing is not None
+        else (
+            "The arms are parallel in the side view: their instant centre is at infinity, and the slope alone decides.",
+        ),
     )
 
 

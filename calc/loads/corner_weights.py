@@ -30,23 +30,45 @@ class CornerWeights(NamedTuple):
 def _remarks(result: CornerWeights, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:
     remarks = []
     if not 0.40 <= result.left_share <= 0.60:
-        remarks.append(Remark("One side carries more than 60 %: check the floor, the scales and that the driver is in.", "caution", "left_share"))
+        remarks.append(
+            Remark(
+                "One side carries more than 60 %: check the floor, the scales and that the driver is in.",
+                "caution",
+                "left_share",
+            )
+        )
     if not 0.30 <= result.front_share <= 0.70:
-        remarks.append(Remark("Front share outside 30 to 70 %: check that no scale was read twice.", "caution", "front_share"))
+        remarks.append(
+            Remark("Front share outside 30 to 70 %: check that no scale was read twice.", "caution", "front_share")
+        )
     off = result.cross_share - 0.5
     if abs(off) <= 0.005:
         remarks.append(Remark("Within half a point of 50 %: what most road-course cars aim for.", about="cross_share"))
     else:
         raise_which = "left front or right rear" if off > 0 else "right front or left rear"
-        remarks.append(Remark(f"To bring the cross weight towards 50 %, raise the perch at the {raise_which}, or lower its neighbours.", about="cross_share"))
+        remarks.append(
+            Remark(
+                f"To bring the cross weight towards 50 %, raise the perch at the {raise_which}, or lower its neighbours.",
+                about="cross_share",
+            )
+        )
     return tuple(remarks)
 
 
 def _figures(result: CornerWeights, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
     front, rear, length = inputs["front_track"] / 2, inputs["rear_track"] / 2, inputs["wheelbase"]
-    wheels = {"front_left": (front, 0.0), "front_right": (-front, 0.0), "rear_left": (rear, -length), "rear_right": (-rear, -length)}
+    wheels = {
+        "front_left": (front, 0.0),
+        "front_right": (-front, 0.0),
+        "rear_left": (rear, -length),
+        "rear_right": (-rear, -length),
+    }
     shapes = [
-        Shape("polygon", tuple((y + dy, x + dx) for dy, dx in ((-0.1, -0.3), (0.1, -0.3), (0.1, 0.3), (-0.1, 0.3))), "wheel")
+        Shape(
+            "polygon",
+            tuple((y + dy, x + dx) for dy, dx in ((-0.1, -0.3), (0.1, -0.3), (0.1, 0.3), (-0.1, 0.3))),
+            "wheel",
+        )
         for y, x in wheels.values()
     ]
     shapes += [Shape("label", ((y, x + 0.32),), "note", f"{inputs[name]:.0f} kg") for name, (y, x) in wheels.items()]

@@ -16,7 +16,9 @@ class LongitudinalTransfer(NamedTuple):
     front_load: Annotated[Newtons, Output("Front axle load while braking", "F_f", "N")]
     rear_load: Annotated[Newtons, Output("Rear axle load while braking", "F_r", "N")]
     front_share_braking: Annotated[Ratio, Output("Front share while braking", "w_f'", "%")]
-    lift_deceleration: Annotated[MetresPerSecondSquared, Output("Deceleration at which the rear axle would lift", r"d_{lift}", "g", detail=True)]
+    lift_deceleration: Annotated[
+        MetresPerSecondSquared, Output("Deceleration at which the rear axle would lift", r"d_{lift}", "g", detail=True)
+    ]
     flags: tuple[str, ...]
 
 
@@ -45,7 +47,13 @@ def _figures(result: LongitudinalTransfer, inputs: Mapping[str, Any]) -> tuple[F
 @calculator(
     title="Load transfer under braking",
     question="How much load moves to the front axle when the car brakes?",
-    example={"mass": "1160 kg", "deceleration": "1.0 g", "cg_height": "480 mm", "wheelbase": "2560 mm", "front_share": "52.6 %"},
+    example={
+        "mass": "1160 kg",
+        "deceleration": "1.0 g",
+        "cg_height": "480 mm",
+        "wheelbase": "2560 mm",
+        "front_share": "52.6 %",
+    },
     working=(
         Step(r"\Delta F = \frac{m\,d\,h}{L}", "transfer"),
         Step(r"F_f = m\,g\,w_f + \Delta F", "front_load"),

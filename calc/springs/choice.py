@@ -3,10 +3,10 @@
 from collections.abc import Mapping
 from typing import Annotated, Any, Literal, NamedTuple
 
+from calc.display import quantity
 from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Choice, Input, Output, Remark, Step, calculator
 from calc.refusal import Refused
-from calc.display import quantity
 from calc.springs.rates import before_series, in_series, natural_frequency, rate_for_frequency
 from calc.springs.ride import usual_for
 from calc.terms import LeverRatio, SprungCornerMass, TyreRate
@@ -33,7 +33,10 @@ class SpringForFrequency(NamedTuple):
 def _remarks(result: SpringForFrequency, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:
     return (
         Remark(f"This frequency is usual for {usual_for(inputs['frequency'])}.", about="spring_rate"),
-        Remark("Springs are sold in steps and to a few per cent: order the nearest, then ask what it gives.", about="spring_rate"),
+        Remark(
+            "Springs are sold in steps and to a few per cent: order the nearest, then ask what it gives.",
+            about="spring_rate",
+        ),
     )
 
 
@@ -63,7 +66,13 @@ def _figures(result: SpringForFrequency, inputs: Mapping[str, Any]) -> tuple[Fig
 @calculator(
     title="Spring for a wanted frequency",
     question="Which spring gives this corner the frequency I want?",
-    example={"sprung_mass": "265 kg", "frequency": "2.2 Hz", "meaning": "body", "tyre_rate": "210 N/mm", "motion_ratio": "0.94"},
+    example={
+        "sprung_mass": "265 kg",
+        "frequency": "2.2 Hz",
+        "meaning": "body",
+        "tyre_rate": "210 N/mm",
+        "motion_ratio": "0.94",
+    },
     working=(
         Step(r"k_w = \frac{k_r \, k_t}{k_t - k_r}", "wheel_rate"),
         Step(r"k_s = \frac{k_w}{{MR}^2}", "spring_rate"),
@@ -78,7 +87,17 @@ def spring_for_frequency(
     frequency: Annotated[Hertz, Input("Wanted ride frequency", "f", "Hz", above=0, typical=(1.0, 5.0))],
     meaning: Meaning = "body",
     tyre_rate: TyreRate,
-    motion_ratio: Annotated[LeverRatio, Input("Motion ratio, spring travel for each unit of wheel travel", "MR", "", above=0, at_most=3, typical=(0.4, 1.05))],
+    motion_ratio: Annotated[
+        LeverRatio,
+        Input(
+            "Motion ratio, spring travel for each unit of wheel travel",
+            "MR",
+            "",
+            above=0,
+            at_most=3,
+            typical=(0.4, 1.05),
+        ),
+    ],
 ) -> SpringForFrequency:
     """Return the spring rate that gives one corner a wanted frequency.
 
@@ -94,7 +113,11 @@ def spring_for_frequency(
     at_wheel = _wheel_rate(frequency, sprung_mass, tyre_rate, meaning)
     if at_wheel is None:
         limit = quantity(natural_frequency(tyre_rate, sprung_mass), "Hz", 3)
-        raise Refused("frequency", f"must be below {limit}, the frequency of this mass on the tyre alone", quantity(frequency, "Hz"))
+        raise Refused(
+            "frequency",
+            f"must be below {limit}, the frequency of this mass on the tyre alone",
+            quantity(frequency, "Hz"),
+        )
     return SpringForFrequency(
         spring_rate=at_wheel / motion_ratio**2,
         wheel_rate=at_wheel,

@@ -18,14 +18,23 @@ class WheelRates(NamedTuple):
     wheel_rate: Annotated[NewtonsPerMetre, Output("Wheel rate", "k_w", "N/mm")]
     ride_rate: Annotated[NewtonsPerMetre, Output("Ride rate, with the tyre in series", "k_r", "N/mm")]
     motion_ratio: Annotated[Ratio, Output("Motion ratio with the angle", "MR")]
-    gradient_part: Annotated[NewtonsPerMetre, Output("Part of the wheel rate from the changing motion ratio", "k_g", "N/mm", detail=True)]
+    gradient_part: Annotated[
+        NewtonsPerMetre, Output("Part of the wheel rate from the changing motion ratio", "k_g", "N/mm", detail=True)
+    ]
 
 
 def _remarks(result: WheelRates, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:
     share = result.wheel_rate / inputs["spring_rate"]
-    remarks = [Remark(f"The wheel feels {100 * share:.0f} % of the spring's rate, because the motion ratio counts twice: once for force, once for travel.", about="wheel_rate")]
+    remarks = [
+        Remark(
+            f"The wheel feels {100 * share:.0f} % of the spring's rate, because the motion ratio counts twice: once for force, once for travel.",
+            about="wheel_rate",
+        )
+    ]
     if result.gradient_part < 0:
-        remarks.append(Remark("The motion ratio falls in bump: the wheel rate falls with it.", "caution", "motion_ratio_gradient"))
+        remarks.append(
+            Remark("The motion ratio falls in bump: the wheel rate falls with it.", "caution", "motion_ratio_gradient")
+        )
     return tuple(remarks)
 
 
@@ -67,10 +76,26 @@ def wheel_rate(
     lever_ratio: LeverRatio,
     spring_angle: SpringAngle = 0.0,
     tyre_rate: TyreRate,
-    spring_force: Annotated[Newtons, Input("Force in the spring now", "F_s", "N", at_least=0, typical=(0, 8000), help="Only matters where the motion ratio changes.")] = 0.0,
+    spring_force: Annotated[
+        Newtons,
+        Input(
+            "Force in the spring now",
+            "F_s",
+            "N",
+            at_least=0,
+            typical=(0, 8000),
+            help="Only matters where the motion ratio changes.",
+        ),
+    ] = 0.0,
     motion_ratio_gradient: Annotated[
         PerMetre,
-        Input("Change of the motion ratio for each metre of bump", "r'", "1/m", typical=(-3, 3), help="0 if unknown. Positive: the ratio rises in bump."),
+        Input(
+            "Change of the motion ratio for each metre of bump",
+            "r'",
+            "1/m",
+            typical=(-3, 3),
+            help="0 if unknown. Positive: the ratio rises in bump.",
+        ),
     ] = 0.0,
 ) -> WheelRates:
     """Return the wheel rate of one spring, and the ride rate with the tyre in series.
@@ -90,6 +115,9 @@ def wheel_rate(
     at_wheel = spring_rate * ratio**2 + gradient_part
     if at_wheel <= 0:
         raise Refused(
-            "motion_ratio_gradient", "must leave a wheel rate above 0", f"{motion_ratio_gradient:g} 1/m", hint="The falling ratio outweighs the spring."
+            "motion_ratio_gradient",
+            "must leave a wheel rate above 0",
+            f"{motion_ratio_gradient:g} 1/m",
+            hint="The falling ratio outweighs the spring.",
         )
     return WheelRates(at_wheel, in_series(at_wheel, tyre_rate), ratio, gradient_part)
