@@ -6,8 +6,8 @@ from typing import Annotated, Any, Literal, NamedTuple
 from calc.display import quantity
 from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Choice, Input, Output, Remark, Step, calculator
+from calc.rates import before_series, in_series, natural_frequency, rate_for_frequency
 from calc.refusal import Refused
-from calc.springs.rates import before_series, in_series, natural_frequency, rate_for_frequency
 from calc.springs.ride import usual_for
 from calc.terms import LeverRatio, SprungCornerMass, TyreRate
 from calc.units import STANDARD_GRAVITY, Hertz, Metres, NewtonsPerMetre

@@ -5,7 +5,7 @@ from typing import Annotated, Any, NamedTuple
 
 from calc.figures.spec import Axis, Band, Chart, Figure, Series
 from calc.form import Output, Remark, Step, calculator
-from calc.springs.rates import in_series, natural_frequency
+from calc.rates import in_series, natural_frequency
 from calc.terms import SprungCornerMass, TyreRate, WheelRate
 from calc.units import STANDARD_GRAVITY, Hertz, Metres, NewtonsPerMetre
 

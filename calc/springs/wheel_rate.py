@@ -6,8 +6,8 @@ from typing import Annotated, Any, NamedTuple
 
 from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Input, Output, Remark, Step, calculator
+from calc.rates import in_series
 from calc.refusal import Refused
-from calc.springs.rates import in_series
 from calc.terms import LeverRatio, SpringAngle, SpringRate, TyreRate
 from calc.units import Newtons, NewtonsPerMetre, PerMetre, Ratio
 

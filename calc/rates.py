@@ -1,4 +1,4 @@
-"""Rates in series and at the wheel: the few lines every other room of springs builds on."""
+"""Rates in series and at the wheel, and the frequency of a mass on a rate: small functions that several rooms build on."""
 
 import math
 

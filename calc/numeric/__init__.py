@@ -1,0 +1,1 @@
+"""Small numerical methods in plain Python, for every room."""
