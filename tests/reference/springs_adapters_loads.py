@@ -1,0 +1,6 @@
+"""Adapters for the topics of loads: see ``springs_case`` for their shape."""
+
+from tests.reference.springs_case import Adapter, Bad
+
+ADAPTERS: dict[str, Adapter] = {}
+BAD: dict[str, Bad] = {}
