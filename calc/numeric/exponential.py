@@ -1,0 +1,64 @@
+"""The exponential of a small matrix, and the exact step of a linear system under a constant input."""
+
+import math
+from collections.abc import Sequence
+
+Matrix = Sequence[Sequence[float]]
+
+# Half of the norm each scaled matrix stays below: there the series of 18 terms is exact to rounding.
+_LARGEST_NORM = 0.5
+_TERMS = 18
+
+
+def exponential(matrix: Matrix) -> list[list[float]]:
+    """Return exp(matrix) by Taylor's series of the halved matrix, squared back.
+
+    >>> [[round(value, 6) for value in row] for row in exponential([[0.0, 1.0], [-1.0, 0.0]])]
+    [[0.540302, 0.841471], [-0.841471, 0.540302]]
+    """
+    size = len(matrix)
+    norm = max(math.fsum(abs(value) for value in row) for row in matrix)
+    halvings = max(0, math.frexp(norm / _LARGEST_NORM)[1]) if norm > 0 else 0
+    small = [[value / 2.0**halvings for value in row] for row in matrix]
+    total = identity(size)
+    for n in range(_TERMS, 0, -1):  # Horner: I + A/1 (I + A/2 (I + ...))
+        total = product(small, total)
+        total = [[total[i][j] / n + (i == j) for j in range(size)] for i in range(size)]
+    for _ in range(halvings):
+        total = product(total, total)
+    return total
+
+
+def step_matrices(state: Matrix, inputs: Sequence[float], step: float) -> tuple[list[list[float]], list[float]]:
+    """Return S and P of x(t + step) = S x(t) + P u, exact while u is constant, for x' = A x + B u.
+
+    One exponential of the matrix [[A, B], [0, 0]] gives both, with no inverse of A.
+
+    >>> step, push = step_matrices([[-1.0]], [1.0], 0.5)
+    >>> round(step[0][0], 6), round(push[0], 6)
+    (0.606531, 0.393469)
+    """
+    size = len(state)
+    wide = [[*(value * step for value in row), inputs[i] * step] for i, row in enumerate(state)]
+    whole = exponential([*wide, [0.0] * (size + 1)])
+    return [row[:size] for row in whole[:size]], [row[size] for row in whole[:size]]
+
+
+def identity(size: int) -> list[list[float]]:
+    """Return the unit matrix."""
+    return [[float(i == j) for j in range(size)] for i in range(size)]
+
+
+def product(first: Matrix, second: Matrix) -> list[list[float]]:
+    """Return the matrix product.
+
+    >>> product([[1.0, 2.0]], [[3.0], [4.0]])
+    [[11.0]]
+    """
+    columns = list(zip(*second, strict=True))
+    return [[sum(a * b for a, b in zip(row, column, strict=True)) for column in columns] for row in first]
+
+
+def apply(matrix: Matrix, vector: Sequence[float]) -> list[float]:
+    """Return matrix times vector."""
+    return [sum(a * b for a, b in zip(row, vector, strict=True)) for row in matrix]
