@@ -74,8 +74,10 @@ def _parse(question: str) -> Mapping[str, Any]:
         raise Refused("question", f"must be at most {LONGEST_QUESTION} characters", f"{len(question)} characters")
     try:
         parsed = json.loads(question, parse_constant=_no_constant)
-    except (json.JSONDecodeError, RecursionError) as problem:
-        raise Refused("question", "must be JSON", hint=f"{problem}") from None
+    except json.JSONDecodeError as problem:
+        raise Refused("question", "must be JSON", hint=f"It breaks at character {problem.pos}.") from None
+    except RecursionError:
+        raise Refused("question", "must not be nested this deeply") from None
     if not isinstance(parsed, dict):
         raise Refused("question", "must be a JSON object")
     return parsed
@@ -86,7 +88,9 @@ def _no_constant(word: str) -> NoReturn:
 
 
 def _mapping(question: Mapping[str, Any], name: str) -> Mapping[str, Any]:
-    value = question.get(name) or {}
+    value = question.get(name)
+    if value is None:
+        return {}
     if not isinstance(value, dict):
         raise Refused(name, "must be a JSON object", repr(value)[:80])
     return value

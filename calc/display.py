@@ -1,6 +1,5 @@
 """How a number is written for a reader: sensible digits, thin spaces between thousands, a true minus sign."""
 
-import math
 from collections.abc import Mapping
 from typing import Any
 
@@ -41,10 +40,10 @@ def number(value: float, figures: int = 4, *, places: int = 15, trim: bool = Tru
     """
     if value == 0:
         return "0"
-    power = math.floor(math.log10(abs(value)))
+    mantissa, _, exponent = f"{value:.{figures - 1}e}".partition("e")
+    power = int(exponent)
     if power < -5 or power > 11:
-        mantissa = _trim(f"{value / 10.0**power:.{figures - 1}f}")
-        return f"{mantissa} × 10{str(power).translate(_SUPERSCRIPT)}".replace("-", "−")
+        return f"{_trim(mantissa)} × 10{str(power).translate(_SUPERSCRIPT)}".replace("-", "−")
     text = f"{value:,.{max(0, min(places, figures - 1 - power))}f}".replace(",", _THIN)
     text = _trim(text) if trim else text
     return text.lstrip("-") if not text.strip("-0.") else text.replace("-", "−")

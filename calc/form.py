@@ -88,6 +88,8 @@ class Result(NamedTuple):
     quantity: Quantity | None
 
 
+LARGEST = 1e30  # no quantity of a car is larger in SI units; beyond it products leave the range of a float
+
 Remarks = Callable[[Any, Mapping[str, Any]], tuple[Remark, ...]]
 Figures = Callable[[Any, Mapping[str, Any]], tuple[Figure, ...]]
 
@@ -132,7 +134,7 @@ def calculator(
             try:
                 result = function(*args, **kwargs)
             except (OverflowError, ZeroDivisionError) as problem:
-                raise _beyond(function.__name__) from problem
+                raise beyond(function.__name__) from problem
             _require_finite(function.__name__, result)
             return result
 
@@ -202,6 +204,8 @@ def check_value(parameter: Parameter, value: Any, where: str, problems: list[Ref
         problems.append(Refused(where, "must be a number", repr(value), label=label))
     elif not math.isfinite(value):
         problems.append(Refused(where, "must be a finite number", repr(value), label=label))
+    elif abs(value) > LARGEST:
+        problems.append(Refused(where, f"must be at most {LARGEST:g} in size", repr(value), label=label))
     elif parameter.kind == "integer" and value != int(value):
         problems.append(Refused(where, "must be a whole number", repr(value), label=label))
     elif rule := broken_limit(parameter.input, value):
@@ -300,7 +304,8 @@ def _check_table(parameter: Parameter, rows: Any, where: str, problems: list[Ref
             check_value(column, value, f"{where}[{number}].{column.name}", problems)
 
 
-def _beyond(name: str) -> Refused:
+def beyond(name: str) -> Refused:
+    """Return the refusal of inputs that lead out of the range of numbers."""
     return Refused(
         name, "cannot be computed from these inputs together", hint="One of them is far too large or too small."
     )
@@ -311,4 +316,4 @@ def _require_finite(name: str, result: Any) -> None:
         if isinstance(value, tuple):
             _require_finite(name, value)
         elif isinstance(value, float) and not math.isfinite(value):
-            raise _beyond(name)
+            raise beyond(name)

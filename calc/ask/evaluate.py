@@ -7,7 +7,7 @@ from calc import catalogue, form
 from calc.ask.inputs import read_inputs
 from calc.display import Shown
 from calc.figures import draw
-from calc.form import Parameter, Remark, Result
+from calc.form import Figures, Parameter, Remark, Result
 from calc.units import read_as_thousands
 
 
@@ -33,21 +33,18 @@ def evaluate(
     inputs = read_inputs(form.parameters(function), given)
     result = function(**inputs)
     shown = Shown(units)
-    remarks = (
-        *_misread(given),
-        *_untypical(form.parameters(function), inputs, shown),
-        *_flags(result),
-        *about.remarks(result, inputs),
-    )
+    try:
+        judged = about.remarks(result, inputs)
+    except ArithmeticError as problem:
+        raise form.beyond(name) from problem
+    remarks = (*_misread(given), *_untypical(form.parameters(function), inputs, shown), *_flags(result), *judged)
     return {
         "name": name,
         "inputs": inputs,
         "outputs": [_output(field, getattr(result, field.name), shown) for field in form.results(function)],
         "remarks": [remark._asdict() for remark in remarks],
         "working": _working(function, inputs, result),
-        "figures": [draw(figure, f"{key}-{n}", shown) for n, figure in enumerate(about.figures(result, inputs))]
-        if figures
-        else [],
+        "figures": _figures(about.figures, result, inputs, shown, key) if figures else [],
     }
 
 
@@ -75,6 +72,14 @@ def _working(function: Any, inputs: Mapping[str, Any], result: Any) -> dict[str,
         for name, value in values.items()
         if isinstance(value, float | int) and not isinstance(value, bool)
     }
+
+
+def _figures(make: Figures, result: Any, inputs: Mapping[str, Any], shown: Shown, key: str) -> list[dict[str, Any]]:
+    """Return the figures; numbers too far apart to be drawn leave the answer standing without them."""
+    try:
+        return [draw(figure, f"{key}-{n}", shown) for n, figure in enumerate(make(result, inputs))]
+    except ArithmeticError:
+        return []
 
 
 def _misread(given: Mapping[str, Any]) -> tuple[Remark, ...]:

@@ -100,5 +100,5 @@ def _read_row(parameter: Parameter, row: Any, where: str, problems: list[Refused
         )
         return None
     return parameter.row(
-        *(_read(c, cell, f"{where}.{c.name}", problems) for c, cell in zip(columns, cells, strict=True))
+        *(_read_checked(c, cell, f"{where}.{c.name}", problems) for c, cell in zip(columns, cells, strict=True))
     )

@@ -12,6 +12,7 @@ WIDTH, HEIGHT = 400, 280
 _LEFT, _RIGHT, _TOP, _BOTTOM = 50, 12, 10, 40
 _LEGEND_ROW = 18
 _LETTER = 6.2  # mean width of a letter at the size the style sheet sets
+_FLAT = 1e-100  # a span below this is no span
 _MINUS = "−"
 
 
@@ -93,8 +94,8 @@ def _scales(chart: Chart, shown: Shown, bottom: float) -> tuple[_Scale, _Scale]:
 def _scale(values: Sequence[float], wanted: int, start: float, end: float) -> _Scale:
     """Return a scale over ``values`` whose grid falls on round numbers."""
     low, high = min(values), max(values)
-    if high - low <= 1e-9 * max(abs(low), abs(high)):
-        room = abs(low) / 2 or 0.5
+    if high - low <= max(1e-9 * max(abs(low), abs(high)), _FLAT):
+        room = abs(low) / 2 if abs(low) > _FLAT else 0.5
         low, high = low - room, high + room
     rough = (high - low) / wanted
     power = 10.0 ** floor(log10(rough))
