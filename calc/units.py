@@ -111,6 +111,39 @@ _UNITS = (
     Unit("°F", "temperature", 5.0 / 9.0, _ATMOSPHERE_ZERO - 32.0 * 5.0 / 9.0, ("degF", "F", "deg F")),
     Unit("Hz", "frequency", 1.0, aliases=("1/s",)),
     Unit("cpm", "frequency", 1.0 / 60.0, aliases=("1/min",)),
+    Unit("J", "energy", 1.0),
+    Unit("kJ", "energy", 1e3),
+    Unit("MJ", "energy", 1e6),
+    Unit("W", "power", 1.0),
+    Unit("kW", "power", 1e3),
+    Unit("W/m²", "heat flux", 1.0, aliases=("W/m2",)),
+    Unit("MW/m²", "heat flux", 1e6, aliases=("MW/m2",)),
+    Unit("J/K", "heat capacity", 1.0),
+    Unit("J/(kg·K)", "specific heat", 1.0, aliases=("J/(kg*K)", "J/(kg K)", "J/kgK", "J/kg/K")),
+    Unit("W/(m·K)", "heat conductivity", 1.0, aliases=("W/(m*K)", "W/(m K)", "W/mK", "W/m/K")),
+    Unit("W/(m²·K)", "heat transfer coefficient", 1.0, aliases=("W/(m2*K)", "W/(m2 K)", "W/m2K", "W/m2/K")),
+    Unit("J/(m³·K)", "heat transfer coefficient per speed", 1.0, aliases=("J/(m3*K)", "W/(m2 K)/(m/s)", "W·s/(m³·K)")),
+    Unit("W/K", "heat conductance", 1.0),
+    Unit("kg·m²", "moment of inertia", 1.0, aliases=("kg*m2", "kg m2", "kgm2")),
+    Unit("m³/Pa", "volume per pressure", 1.0, aliases=("m3/Pa",)),
+    Unit("cm³/bar", "volume per pressure", 1e-11, aliases=("cm3/bar", "cc/bar")),
+    Unit("m²/Pa", "volume per pressure and length", 1.0, aliases=("m2/Pa", "m3/(m Pa)", "m3/(m*Pa)", "m³/(m·Pa)")),
+    Unit("cm³/(m·bar)", "volume per pressure and length", 1e-11, aliases=("cm3/(m*bar)", "cm3/(m bar)", "cc/m/bar")),
+    Unit("N/Pa", "force per pressure", 1.0),
+    Unit("N/bar", "force per pressure", 1e-5),
+    Unit("1/K", "expansion", 1.0, aliases=("m/(m K)",)),
+    Unit("m³/J", "wear", 1.0, aliases=("m3/J",)),
+    Unit("mm³/MJ", "wear", 1e-15, aliases=("mm3/MJ",)),
+    Unit("m²/s", "viscosity", 1.0, aliases=("m2/s",)),
+    Unit("mm²/s", "viscosity", 1e-6, aliases=("mm2/s", "cSt")),
+    Unit("kg/s", "mass flow", 1.0),
+    Unit("m³/s", "volume flow", 1.0, aliases=("m3/s",)),
+    Unit("l/s", "volume flow", 1e-3, aliases=("L/s",)),
+    Unit("rad/s²", "angular acceleration", 1.0, aliases=("rad/s2", "rad/s^2")),
+    Unit("kg/m³", "density", 1.0, aliases=("kg/m3",)),
+    Unit("N·s/m", "damping", 1.0, aliases=("N*s/m", "N s/m", "Ns/m")),
+    Unit("N·s/mm", "damping", 1000.0, aliases=("N*s/mm", "N s/mm", "Ns/mm")),
+    Unit("lbf·s/in", "damping", _POUND_FORCE / _INCH, aliases=("lbf*s/in", "lbf s/in", "lb s/in")),
 )
 
 UNITS: dict[str, Unit] = {unit.symbol: unit for unit in _UNITS}
@@ -133,6 +166,27 @@ MetresPerSecond = Annotated[float, Quantity("speed", "m/s")]
 MetresPerSecondSquared = Annotated[float, Quantity("acceleration", "m/s²")]
 Kelvins = Annotated[float, Quantity("temperature", "K")]
 Hertz = Annotated[float, Quantity("frequency", "Hz")]
+Joules = Annotated[float, Quantity("energy", "J")]
+Watts = Annotated[float, Quantity("power", "W")]
+WattsPerSquareMetre = Annotated[float, Quantity("heat flux", "W/m²")]
+JoulesPerKelvin = Annotated[float, Quantity("heat capacity", "J/K")]
+JoulesPerKilogramKelvin = Annotated[float, Quantity("specific heat", "J/(kg·K)")]
+WattsPerMetreKelvin = Annotated[float, Quantity("heat conductivity", "W/(m·K)")]
+WattsPerSquareMetreKelvin = Annotated[float, Quantity("heat transfer coefficient", "W/(m²·K)")]
+JoulesPerCubicMetreKelvin = Annotated[float, Quantity("heat transfer coefficient per speed", "J/(m³·K)")]
+WattsPerKelvin = Annotated[float, Quantity("heat conductance", "W/K")]
+KilogramSquareMetres = Annotated[float, Quantity("moment of inertia", "kg·m²")]
+CubicMetresPerPascal = Annotated[float, Quantity("volume per pressure", "m³/Pa")]
+SquareMetresPerPascal = Annotated[float, Quantity("volume per pressure and length", "m²/Pa")]
+NewtonsPerPascal = Annotated[float, Quantity("force per pressure", "N/Pa")]
+PerKelvin = Annotated[float, Quantity("expansion", "1/K")]
+CubicMetresPerJoule = Annotated[float, Quantity("wear", "m³/J")]
+SquareMetresPerSecond = Annotated[float, Quantity("viscosity", "m²/s")]
+KilogramsPerSecond = Annotated[float, Quantity("mass flow", "kg/s")]
+CubicMetresPerSecond = Annotated[float, Quantity("volume flow", "m³/s")]
+RadiansPerSecondSquared = Annotated[float, Quantity("angular acceleration", "rad/s²")]
+KilogramsPerCubicMetre = Annotated[float, Quantity("density", "kg/m³")]
+NewtonSecondsPerMetre = Annotated[float, Quantity("damping", "N·s/m")]
 
 # The other units a reader may switch to, by the unit a form shows first.
 _SWITCHES: dict[str, tuple[str, ...]] = {
@@ -160,6 +214,12 @@ _SWITCHES: dict[str, tuple[str, ...]] = {
     "°C": ("°F",),
     "Hz": ("cpm",),
     "%": (),
+    "N·s/m": ("lbf·s/in", "N·s/mm"),
+    "kJ": ("MJ", "J"),
+    "kW": ("W",),
+    "cm³/bar": (),
+    "N/bar": (),
+    "mm³/MJ": (),
 }
 
 
