@@ -1,0 +1,109 @@
+"""Figures: what is drawn stands where the numbers say, and nothing a strict page policy would refuse."""
+
+import re
+from xml.etree import ElementTree
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calc import catalogue, form
+from calc.ask.evaluate import evaluate
+from calc.display import Shown
+from calc.figures import chart, draw, drawing
+from calc.figures.spec import Axis, Band, Chart, Drawing, Series, Shape
+
+NAN = float("nan")
+
+
+def chart_of(*series, bands=(), x="mm", y="N"):
+    return Chart("Title & more", "What <is> seen", Axis("Travel", x), Axis("Force", y), series, bands)
+
+
+def parsed(svg):
+    return ElementTree.fromstring(svg)
+
+
+def scales(svg):
+    return [[float(v) for v in parsed(svg).get(f"data-{axis}").split(",")] for axis in "xy"]
+
+
+finite = st.floats(-1e6, 1e6)
+
+
+@given(st.lists(st.tuples(finite, finite), min_size=2, max_size=12, unique_by=lambda p: p[0]))
+def test_a_point_stands_where_its_axes_say(points):
+    xs, ys = zip(*sorted(points), strict=True)
+    svg = chart.svg(chart_of(Series("Points", xs, ys, points=True)), "k", Shown({"mm": "mm"}))
+    (x0, x1, left, right), (y0, y1, low, high) = scales(svg)
+
+    marks = [m for m in parsed(svg).iter() if m.get("class", "").startswith("mark")][: len(xs)]
+    for mark, x, y in zip(marks, xs, ys, strict=True):
+        assert float(mark.get("cx")) == pytest.approx(left + (1000 * x - x0) / (x1 - x0) * (right - left), abs=0.06)
+        assert float(mark.get("cy")) == pytest.approx(low + (y - y0) / (y1 - y0) * (high - low), abs=0.06)
+        assert left - 0.1 <= float(mark.get("cx")) <= right + 0.1
+        assert high - 0.1 <= float(mark.get("cy")) <= low + 0.1
+
+
+@given(finite, finite)
+def test_the_grid_falls_on_round_numbers_and_covers_the_data(one, other):
+    svg = chart.svg(chart_of(Series("s", (0.0, 1.0), (one, other))), "k", Shown())
+    _, (low, high, *_) = scales(svg)
+
+    assert low <= min(one, other) + 1e-6
+    assert high >= max(one, other) - 1e-6
+
+
+def test_a_gap_is_a_gap():
+    svg = chart.svg(chart_of(Series("s", (0.0, 1.0, 2.0, 3.0), (0.0, 1.0, NAN, 3.0))), "k", Shown())
+
+    path = next(p for p in parsed(svg).iter() if p.get("class") == "curve series-0")
+    assert path.get("d").count("M") == 2
+
+
+def test_the_table_holds_the_numbers_in_the_readers_unit():
+    spec = chart_of(Series("a", (0.0, 0.1), (0.0, 10.0)), Series("b", (0.1, 0.2), (5.0, NAN)))
+
+    assert chart.table(spec, Shown({"mm": "in", "N": "lbf"})) == {
+        "head": ["Travel (in)", "a (lbf)", "b (lbf)"],
+        "rows": [["0", "0", ""], ["3.937", "2.248", "1.124"], ["7.874", "", ""]],
+    }
+
+
+def test_words_are_escaped_and_ids_are_the_callers():
+    said = draw(
+        chart_of(Series("<b>", (0.0, 1.0), (0.0, 1.0)), bands=(Band("a&b", (0.0, 1.0), (0.0, 0.0), (1.0, 1.0)),)),
+        "key-3",
+        Shown(),
+    )
+
+    assert "&lt;b&gt;" in said["svg"]
+    assert "What &lt;is&gt; seen" in said["svg"]
+    assert 'id="key-3-title"' in said["svg"]
+
+
+def test_a_drawing_is_to_scale_and_mirrors_on_request():
+    shapes = (Shape("line", ((0.0, 0.0), (1.0, 0.0))), Shape("circle", ((0.5, 0.25),), "wheel", radius=0.25))
+    plain, turned = (
+        drawing.svg(Drawing("t", "d", ("x forward", "z up"), shapes, x_to_left=left), "k") for left in (False, True)
+    )
+    ends = [
+        [float(v) for v in re.search(r'<polyline class="body" points="([^"]*)"', svg)[1].replace(" ", ",").split(",")]
+        for svg in (plain, turned)
+    ]
+    radius = float(re.search(r'<circle class="wheel"[^>]* r="([^"]*)"', plain)[1])
+
+    assert ends[0][2] - ends[0][0] == pytest.approx(4 * radius, abs=0.3)
+    assert ends[1][2] - ends[1][0] == pytest.approx(-4 * radius, abs=0.3)
+
+
+@pytest.mark.parametrize("name", catalogue.names())
+def test_every_figure_is_sound_markup_with_words_for_those_who_cannot_see_it(name):
+    example = dict(form.about(catalogue.load(name)).example)
+    for figure in evaluate(name, example, key="f")["figures"]:
+        tree = parsed(figure["svg"])
+        assert len(figure["description"]) > 30
+        assert len(figure["title"]) > 8
+        for element in tree.iter():
+            assert not {"style", "onclick", "href"} & set(element.attrib)
+            assert element.tag not in {"style", "script", "image", "foreignObject"}
