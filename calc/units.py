@@ -144,6 +144,19 @@ _UNITS = (
     Unit("N·s/m", "damping", 1.0, aliases=("N*s/m", "N s/m", "Ns/m")),
     Unit("N·s/mm", "damping", 1000.0, aliases=("N*s/mm", "N s/mm", "Ns/mm")),
     Unit("lbf·s/in", "damping", _POUND_FORCE / _INCH, aliases=("lbf*s/in", "lbf s/in", "lb s/in")),
+    Unit("rad/(m/s²)", "angle per acceleration", 1.0, aliases=("rad/(m/s2)", "rad s2/m", "rad·s²/m")),
+    Unit("rad/g", "angle per acceleration", 1.0 / STANDARD_GRAVITY),
+    Unit("deg/g", "angle per acceleration", _DEGREE / STANDARD_GRAVITY, aliases=("°/g",)),
+    Unit("N/rad", "cornering stiffness", 1.0),
+    Unit("N/deg", "cornering stiffness", 1.0 / _DEGREE, aliases=("N/°",)),
+    Unit("lbf/deg", "cornering stiffness", _POUND_FORCE / _DEGREE, aliases=("lbf/°", "lb/deg")),
+    Unit("1/N", "per force", 1.0),
+    Unit("1/kN", "per force", 1e-3),
+    Unit("1/lbf", "per force", 1.0 / _POUND_FORCE),
+    Unit("1/rad", "per angle", 1.0),
+    Unit("1/deg", "per angle", 1.0 / _DEGREE, aliases=("1/°",)),
+    Unit("1/(N·rad)", "per force and angle", 1.0, aliases=("1/(N*rad)", "1/(N rad)")),
+    Unit("1/(kN·deg)", "per force and angle", 1e-3 / _DEGREE, aliases=("1/(kN*deg)", "1/(kN deg)")),
 )
 
 UNITS: dict[str, Unit] = {unit.symbol: unit for unit in _UNITS}
@@ -187,6 +200,11 @@ CubicMetresPerSecond = Annotated[float, Quantity("volume flow", "m³/s")]
 RadiansPerSecondSquared = Annotated[float, Quantity("angular acceleration", "rad/s²")]
 KilogramsPerCubicMetre = Annotated[float, Quantity("density", "kg/m³")]
 NewtonSecondsPerMetre = Annotated[float, Quantity("damping", "N·s/m")]
+RadiansPerAcceleration = Annotated[float, Quantity("angle per acceleration", "rad/(m/s²)")]
+NewtonsPerRadian = Annotated[float, Quantity("cornering stiffness", "N/rad")]
+PerNewton = Annotated[float, Quantity("per force", "1/N")]
+PerRadian = Annotated[float, Quantity("per angle", "1/rad")]
+PerNewtonRadian = Annotated[float, Quantity("per force and angle", "1/(N·rad)")]
 
 # The other units a reader may switch to, by the unit a form shows first.
 _SWITCHES: dict[str, tuple[str, ...]] = {
@@ -214,6 +232,10 @@ _SWITCHES: dict[str, tuple[str, ...]] = {
     "°C": ("°F",),
     "Hz": ("cpm",),
     "%": (),
+    "deg/g": ("rad/g",),
+    "N/deg": ("lbf/deg", "N/rad"),
+    "1/kN": ("1/lbf",),
+    "1/deg": ("1/rad",),
     "N·s/m": ("lbf·s/in", "N·s/mm"),
     "kJ": ("MJ", "J"),
     "kW": ("W",),

@@ -35,6 +35,10 @@ AS_PINT = {  # our symbol: how pint writes it, where that differs
     "cpm": "1/minute",
     "in/s": "inch/s",
     "psi": "psi",
+    "deg/g": "degree/standard_gravity",
+    "rad/g": "rad/standard_gravity",
+    "lbf/deg": "pound_force/degree",
+    "1/lbf": "1/pound_force",
 }
 
 
