@@ -274,7 +274,7 @@ def convert(value: float, given: str, wanted: str) -> float:
     return target.from_si(source.to_si(value))
 
 
-_NUMBER = r"[+\-−]?(?:\d[\d\s]*(?:[.,]\d+)?|[.,]\d+)(?:[eE][+\-−]?\d+)?"
+_NUMBER = r"[+\-−]?(?:\d+(?:\s\d{3})*(?:[.,]\d+)?|[.,]\d+)(?:[eE][+\-−]?\d+)?"
 _FRACTION = r"(?:(?P<whole>\d+)\s+)?(?P<top>\d+)/(?P<bottom>\d+)"
 _READ_FRACTION = re.compile(rf"\s*{_FRACTION}\s*(?P<unit>[a-z\"'].*)")
 _READ_NUMBER = re.compile(rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>.*)", re.DOTALL)
