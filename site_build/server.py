@@ -185,13 +185,14 @@ def start(folder: Path, port: int, fall_back: bool) -> SiteServer:
         return SiteServer(folder, 0)
 
 
-def serve_until_stopped(server: SiteServer) -> None:
-    """Serve until Ctrl-C or a polite request to end; finish cleanly."""
+def serve_until_stopped(server: SiteServer, word: str) -> None:
+    """Serve, say `word` once that is so, until Ctrl-C or a polite request to end; finish cleanly."""
     stop = threading.Event()
     for name in ("SIGINT", "SIGTERM"):
         signal.signal(getattr(signal, name), lambda *_: stop.set())
     thread = threading.Thread(target=server.serve_forever, kwargs={"poll_interval": 0.1}, daemon=True)
     thread.start()
+    print(word, flush=True)
     while not stop.wait(0.5):  # a bare wait() would not notice Ctrl-C on every system
         pass
     server.shutdown()
@@ -209,10 +210,9 @@ def main(arguments: List[str]) -> int:
         print("The folder 'site' is not beside this file: unpack the whole zip first.", file=sys.stderr)
         return 1
     server = start(folder, told.port, fall_back=True)
-    print("The handbook is at {}  (Ctrl-C ends it)".format(server.url), flush=True)
     if not told.no_browser:
         threading.Thread(target=webbrowser.open, args=(server.url,), daemon=True).start()
-    serve_until_stopped(server)
+    serve_until_stopped(server, "The handbook is at {}  (Ctrl-C ends it)".format(server.url))
     print("Ended.")
     return 0
 

@@ -53,7 +53,10 @@ export function connectPython(make = newWorker) {
 
   /** End this Python. Open questions are refused; the next question starts a fresh one. */
   function stop() {
-    worker?.terminate();
+    if (worker) {
+      worker.onmessage = worker.onerror = null; // a message may already be on its way
+      worker.terminate();
+    }
     worker = null;
     rejectAll('Python was stopped');
     enter({ state: 'asleep' });

@@ -61,23 +61,33 @@ async function tell(saved, total) {
   for (const client of await worker.clients.matchAll({ includeUncontrolled: true })) client.postMessage({ saved, total });
 }
 
+/** Fill the cache of this version. What can be saved is, even when something fails: a later attempt then has less to do. */
 async function fill() {
   const cache = await caches.open(CACHE);
   const before = await savedBefore();
   const files = Object.keys(FILES);
   const total = files.length;
+  /** @type {unknown[]} */
+  const problems = [];
   let saved = 0;
-  const lane = async () => {
+
+  /** @param {string} file */
+  async function save(file) {
+    if (await cache.match(address(file))) return;
+    const old = before.get(FILES[file]);
+    await cache.put(address(file), old ? old.clone() : await obtain(file));
+  }
+
+  async function lane() {
     for (let file = files.shift(); file !== undefined; file = files.shift()) {
-      if (!(await cache.match(address(file)))) {
-        const old = before.get(FILES[file]);
-        await cache.put(address(file), old ? old.clone() : await obtain(file));
-      }
+      await save(file).catch((problem) => problems.push(problem));
       saved += 1;
       if (saved % 10 === 0 || saved === total) await tell(saved, total);
     }
-  };
+  }
+
   await Promise.all(Array.from({ length: LANES }, lane));
+  if (problems.length) throw problems[0];
 }
 
 async function forgetOthers() {

@@ -33,11 +33,10 @@ def main(arguments: list[str]) -> int:
     except OSError as problem:
         print(f"cannot serve on port {told.port}: {problem.strerror}; try --port 0", file=sys.stderr)
         return 1
-    print(f"serving {site.url}  (Ctrl-C ends it)", flush=True)
     stop = threading.Event()
     watcher = threading.Thread(target=watch, args=(project.watched, before, rebuild, stop), daemon=True)
     watcher.start()
-    server.serve_until_stopped(site)
+    server.serve_until_stopped(site, f"serving {site.url}  (Ctrl-C ends it)")
     stop.set()
     watcher.join(timeout=5)
     print("ended")

@@ -58,13 +58,10 @@ def wheels(cache: Path) -> Path:
 
     def make(folder: Path) -> None:
         downloads = folder / ".downloads"
-        subprocess.run(
-            [sys.executable, "-m", "pip", "download", "-q", "--disable-pip-version-check", "--no-deps"]
-            + ["--only-binary=:all:", "--python-version=3.14", "--implementation=py", "--abi=none", "--platform=any"]
-            + ["-d", str(downloads), *wanted],
-            check=True,
-            capture_output=True,
-        )
+        words = "-q --disable-pip-version-check --no-deps --only-binary=:all: --python-version=3.14"
+        any_machine = "--implementation=py --abi=none --platform=any"
+        command = [sys.executable, "-m", "pip", "download", *words.split(), *any_machine.split()]
+        subprocess.run([*command, "-d", str(downloads), *wanted], check=True, capture_output=True)
         for wheel in sorted(downloads.glob("*.whl")):
             with zipfile.ZipFile(wheel) as packed:
                 packed.extractall(folder)
