@@ -1,0 +1,205 @@
+"""A calculator with its answer as HTML: complete without a script, and what the script then keeps up to date."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from calc.units import choices
+from site_build.equations import mathml, with_numbers
+from site_build.fields import field, name_of
+from site_build.markup import Html, join, tag
+from site_build.values import Worked
+
+_NOTES = ("Valid for", "Caution", "Signs", "Source")
+_NOTE_WORDS = {"Valid for": "Holds for", "Caution": "Take care", "Signs": "Signs", "Source": "Source"}
+
+
+def calculator(worked: Worked, level: int = 3) -> Html:
+    """Return the whole calculator; ``level`` is the level of its heading."""
+    about, key = worked.about, worked.id
+    return tag(
+        "section",
+        _head(about, key, level),
+        _main(worked),
+        tag("div", *_fields(worked), class_="fields", role="group", aria_label=f"Inputs: {about['title']}"),
+        tag("div", _others(worked), _remarks(worked.answer["remarks"]), class_="rest"),
+        tag("div", *(figure(each) for each in worked.answer["figures"]), class_="figures"),
+        _working(worked),
+        _notes(about),
+        _actions(),
+        class_="calculator",
+        id=key,
+        data_calculator=about["name"],
+        aria_labelledby=f"{key}-title",
+    )
+
+
+def figures(worked: Worked) -> Html:
+    """Return only the figures of an answer, for a fence with the option ``figure``."""
+    return tag("div", *(figure(each) for each in worked.answer["figures"]), class_="figures", id=worked.id)
+
+
+def figure(drawn: Mapping[str, Any]) -> Html:
+    """Return a figure with its caption and, for a chart, the numbers behind it."""
+    return tag(
+        "figure",
+        tag("div", Html(drawn["svg"]), class_="plot"),
+        tag("figcaption", tag("b", drawn["title"]), Html(". "), drawn["description"]),
+        _numbers(drawn["table"]) if drawn["table"] else Html(""),
+        class_="drawn",
+        data_search_exclude=True,
+    )
+
+
+def _head(about: Mapping[str, Any], key: str, level: int) -> Html:
+    return tag(
+        "header",
+        tag("p", tag("span", "Calculator"), tag("span", class_="state", role="status"), class_="kind"),
+        tag(f"h{level}", about["title"], id=f"{key}-title", class_="title"),
+        tag("p", about["question"], class_="question"),
+        tag("p", class_="notice", role="status", hidden=True),
+        class_="head",
+    )
+
+
+def _shown_results(worked: Worked) -> list[tuple[Mapping[str, Any], Mapping[str, Any]]]:
+    pairs = list(zip(worked.about["outputs"], worked.answer["outputs"], strict=True))
+    return [(about, result) for about, result in pairs if not about["detail"]]
+
+
+def _main(worked: Worked) -> Html:
+    about, result = _shown_results(worked)[0]
+    return tag(
+        "div",
+        tag("p", name_of(about), class_="label", id=f"{worked.id}-main"),
+        tag("output", *_result(about, result), aria_labelledby=f"{worked.id}-main"),
+        class_="main",
+        data_output=about["name"],
+    )
+
+
+def _others(worked: Worked) -> Html:
+    rows = (
+        tag("div", tag("dt", name_of(about)), tag("dd", *_result(about, result)), data_output=about["name"])
+        for about, result in _shown_results(worked)[1:]
+    )
+    listed = tag("dl", *rows, class_="others")
+    return listed if len(_shown_results(worked)) > 1 else Html("")
+
+
+def _result(about: Mapping[str, Any], result: Mapping[str, Any]) -> Iterator[Html]:
+    """Yield number and unit of a result; the units it may switch to stand in the page for the script."""
+    kind = "figure" if isinstance(result["value"], int | float) else "words"
+    yield tag("span", result["text"], class_=f"value {kind}")
+    if about["units"]:
+        offered = "|".join(unit.symbol for unit in choices(about["unit"])) if len(about["units"]) > 1 else None
+        yield tag(
+            "span",
+            result["unit"],
+            class_="unit",
+            data_usual=about["unit"],
+            data_units=offered,
+            data_label=about["label"],
+        )
+
+
+def _fields(worked: Worked) -> Iterator[Html]:
+    for about in worked.about["inputs"]:
+        yield field(about, worked.texts.get(about["name"], ""), worked.id)
+
+
+def _remarks(remarks: list[Mapping[str, str]]) -> Html:
+    return tag("ul", *(remark(each) for each in remarks), class_="remarks", hidden=not remarks)
+
+
+def remark(said: Mapping[str, str]) -> Html:
+    """Return one sentence of judgement; a caution says so in a word, not by its colour alone."""
+    head = (tag("b", "Caution"), Html(" ")) if said["level"] == "caution" else ()
+    return tag("li", *head, said["text"], class_=f"remark {said['level']}")
+
+
+def _numbers(table: Mapping[str, Any]) -> Html:
+    heads = tag("tr", *(tag("th", head, scope="col") for head in table["head"]))
+    rows = (tag("tr", *(tag("td", cell) for cell in row)) for row in table["rows"])
+    grid = tag("table", tag("thead", heads), tag("tbody", *rows), class_="numbers")
+    scroll = tag(
+        "div", grid, class_="grid-scroll", tabindex="0", role="group", aria_label="The numbers behind the chart"
+    )
+    return tag("details", tag("summary", "The numbers behind the chart"), scroll, class_="data")
+
+
+def _working(worked: Worked) -> Html:
+    steps = worked.about["working"]
+    if not steps:
+        return Html("")
+    outputs = {
+        about["name"]: (about, result)
+        for about, result in zip(worked.about["outputs"], worked.answer["outputs"], strict=True)
+    }
+    symbols = {about["name"]: about["symbol"] for about in (*worked.about["inputs"], *worked.about["outputs"])}
+    lines = (_step(step, symbols, worked.answer["working"], *outputs[step["gives"]]) for step in steps)
+    return tag(
+        "details",
+        tag("summary", "Working"),
+        tag(
+            "p",
+            "Numbers inside the equations are in SI units: metres, kilograms, newtons, seconds, radians.",
+            class_="help",
+        ),
+        tag("ol", *lines, class_="steps"),
+        class_="working",
+        data_search_exclude=True,
+    )
+
+
+def _step(
+    step: Mapping[str, str],
+    symbols: Mapping[str, str],
+    numbers: Mapping[str, str],
+    about: Mapping[str, Any],
+    result: Mapping[str, Any],
+) -> Html:
+    gives = step["gives"]
+    return tag(
+        "li",
+        tag("p", about["label"], class_="label"),
+        tag("div", mathml(step["latex"]), class_="symbols"),
+        tag("div", with_numbers(step["latex"], symbols, numbers), class_="with-numbers"),
+        tag(
+            "p",
+            Html("= "),
+            tag(
+                "span",
+                tag("span", result["text"], class_="value"),
+                Html(" "),
+                tag("span", result["unit"], class_="unit"),
+                data_output=gives,
+            ),
+            class_="gives",
+        ),
+        data_gives=gives,
+    )
+
+
+def _notes(about: Mapping[str, Any]) -> Html:
+    found = [(head, about["notes"][head]) for head in _NOTES if head in about["notes"]]
+    if not found:
+        return Html("")
+    lines = (join((tag("dt", _NOTE_WORDS[head]), tag("dd", text[:1].upper() + text[1:]))) for head, text in found)
+    return tag(
+        "details",
+        tag("summary", "When it holds, and where it comes from"),
+        tag("dl", *lines),
+        class_="notes",
+        data_search_exclude=True,
+    )
+
+
+def _actions() -> Html:
+    return tag(
+        "p",
+        tag("button", "Copy a link to these inputs", type="button", class_="quiet copy-link"),
+        tag("button", "Back to the book’s example", type="button", class_="quiet reset"),
+        class_="actions",
+    )
