@@ -101,8 +101,16 @@ export function connectPython(make = newWorker) {
 /** The one Python that all forms of the site share; it lives as long as the document. */
 export const python = connectPython();
 
-/** Start it when the page has been drawn and the browser has nothing better to do. */
+/**
+ * Start it when the page has been drawn and the browser has nothing better to do.
+ * @returns {Promise<void>} settled once it is ready or has failed, when the line is free for other downloads
+ */
 export function startWhenIdle() {
   if ('requestIdleCallback' in globalThis) requestIdleCallback(python.start, { timeout: 1000 });
   else setTimeout(python.start, 200);
+  return new Promise((resolve) => {
+    python.onState(({ state }) => {
+      if (state === 'ready' || state === 'failed') resolve();
+    });
+  });
 }
