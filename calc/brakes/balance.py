@@ -3,6 +3,8 @@
 from collections.abc import Mapping
 from typing import Annotated, Any, Literal, NamedTuple
 
+from calc.brakes.axles import Axles
+from calc.brakes.care import with_care
 from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Output, Remark, Step, calculator
 from calc.terms import BrakeFrontShare, CarMass, CgHeight, FrontShare, TyreAdhesion, Wheelbase
@@ -37,26 +39,6 @@ class BrakeBalance(NamedTuple):
     flags: tuple[str, ...]
 
 
-class Axles(NamedTuple):
-    """Lengths a, b, h over the wheelbase: how the load is shared at rest and how fast it moves."""
-
-    front: float  # b / L, share of the front axle at rest
-    height: float  # h / L
-
-    def ideal_share(self, rate: float) -> float:
-        """Return the front share that uses both axles equally at a braking rate (deceleration over gravity)."""
-        return self.front + rate * self.height
-
-    def front_lock(self, share: float, grip: float) -> float | None:
-        """Return the braking rate at which the front axle locks, or none if it cannot."""
-        spare = share - grip * self.height
-        return grip * self.front / spare if spare > 0 else None
-
-    def rear_lock(self, share: float, grip: float) -> float | None:
-        """Return the braking rate at which the rear axle locks, or none if it carries no brake."""
-        return grip * (1 - self.front) / (1 - share + grip * self.height) if share < 1 else None
-
-
 def _remarks(result: BrakeBalance, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:
     if result.locks_first == "rear":
         return (
@@ -84,7 +66,7 @@ def _remarks(result: BrakeBalance, inputs: Mapping[str, Any]) -> tuple[Remark, .
 def _figures(result: BrakeBalance, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
     weight = inputs["mass"] * STANDARD_GRAVITY
     axles = Axles(inputs["front_share"], inputs["cg_height"] / inputs["wheelbase"])
-    lift = (1 - axles.front) / axles.height
+    lift = axles.lift
     top = min(lift, max(1.2, 1.25 * inputs["adhesion"]))
     rates = [top * i / 24 for i in range(25)]
     share = inputs["front_brake_share"]
@@ -122,7 +104,7 @@ def _figures(result: BrakeBalance, inputs: Mapping[str, Any]) -> tuple[Figure, .
         Step(r"E = \frac{d_{lock}}{g \, \mu_t}", "efficiency"),
         Step(r"d_c = \frac{g \, (\varphi - w_f) \, L}{h}", "critical"),
     ),
-    remarks=_remarks,
+    remarks=with_care(_remarks),
     figures=_figures,
 )
 def brake_balance(
@@ -147,7 +129,7 @@ def brake_balance(
     ('both together', 1.0)
     """
     axles = Axles(front_share, cg_height / wheelbase)
-    lift = (1 - front_share) / axles.height
+    lift = axles.lift
     flags: tuple[str, ...] = ()
     front, rear = axles.front_lock(front_brake_share, adhesion), axles.rear_lock(front_brake_share, adhesion)
     limits = [rate for rate in (front, rear) if rate is not None]
@@ -157,7 +139,7 @@ def brake_balance(
             "The rear axle lifts before any wheel locks: all the load is on the front wheels and the formula ends there.",
         )
         rate = lift
-    critical = (front_brake_share - front_share) / axles.height
+    critical = axles.critical(front_brake_share)
     weight = mass * STANDARD_GRAVITY
     return BrakeBalance(
         locks_first=_first(front, rear),

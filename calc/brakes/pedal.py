@@ -1,50 +1,28 @@
-"""From the foot to the tyres: pedal, balance bar, two cylinders, discs."""
+"""From the foot to the tyres and back: what a push on the pedal makes, and the push a torque takes."""
 
-import math
 from collections.abc import Mapping
 from typing import Annotated, Any, NamedTuple
 
+from calc.brakes.calipers import clamp_force, disc_torque
+from calc.brakes.care import HIGH_PRESSURE, with_care
+from calc.brakes.cylinders import bore_area, line_pressure
+from calc.brakes.terms import (
+    DiscRadius,
+    PadFriction,
+    PedalEfficiency,
+    PedalForce,
+    PedalRatio,
+    PistonArea,
+    bore,
+    disc_radius,
+    pad_friction,
+    pistons,
+    wheel_radius,
+)
 from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Input, Output, Remark, Step, calculator
-from calc.units import Metres, Newtons, Pascals, Ratio, SquareMetres
-
-HIGH_PRESSURE = 20e6  # Pa, above which a road-based brake line is worth a second look (common practice, no source)
-
-
-def _bore(axle: str, symbol: str) -> Input:
-    return Input(f"Bore of the {axle} master cylinder", symbol, "mm", above=0, at_most=0.1, typical=(0.0127, 0.0286))
-
-
-def _pistons(axle: str, symbol: str) -> Input:
-    return Input(
-        f"Piston area on one side of a {axle} caliper",
-        symbol,
-        "cm²",
-        above=0,
-        at_most=0.02,
-        typical=(5e-4, 40e-4),
-        help="Opposed pistons: count one side only. Sliding caliper: all its pistons.",
-    )
-
-
-def _friction(axle: str, symbol: str) -> Input:
-    return Input(f"Pad friction, {axle}", symbol, "", above=0, at_most=1.5, typical=(0.25, 0.65))
-
-
-def _disc(axle: str, symbol: str) -> Input:
-    return Input(
-        f"Effective radius of the {axle} disc",
-        symbol,
-        "mm",
-        above=0,
-        at_most=0.4,
-        typical=(0.08, 0.18),
-        help="Middle of the pad track for bedded pads.",
-    )
-
-
-def _wheel(axle: str, symbol: str) -> Input:
-    return Input(f"Loaded radius of the {axle} wheel", symbol, "mm", above=0, at_most=0.6, typical=(0.25, 0.36))
+from calc.refusal import Refused
+from calc.units import Metres, NewtonMetres, Newtons, Pascals, Ratio, SquareMetres
 
 
 class BrakeForces(NamedTuple):
@@ -62,23 +40,25 @@ class BrakeForces(NamedTuple):
 
 
 def _remarks(result: BrakeForces, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:
-    pressure_share = result.front_pressure / (result.front_pressure + result.rear_pressure)
-    remarks = [
+    pressures = result.front_pressure + result.rear_pressure
+    if pressures == 0:
+        return ()
+    return (
         Remark(
-            f"The front has {100 * pressure_share:.0f} % of the line pressure but {100 * result.front_share:.0f} % of the brake force: "
-            "pressure share is not brake balance.",
+            f"The front has {100 * result.front_pressure / pressures:.0f} % of the line pressure but "
+            f"{100 * result.front_share:.0f} % of the brake force: pressure share is not brake balance.",
             about="front_share",
-        )
-    ]
-    if max(result.front_pressure, result.rear_pressure) > HIGH_PRESSURE:
-        remarks.append(
+        ),
+        *(
             Remark(
                 "A line pressure above 200 bar is beyond what hoses and seals of this kind usually see.",
                 "caution",
-                "front_pressure",
+                name,
             )
-        )
-    return tuple(remarks)
+            for name in ("front_pressure", "rear_pressure")
+            if getattr(result, name) > HIGH_PRESSURE
+        ),
+    )
 
 
 def _figures(result: BrakeForces, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
@@ -126,26 +106,14 @@ def _figures(result: BrakeForces, inputs: Mapping[str, Any]) -> tuple[Figure, ..
         Step(r"F_r = 2 \cdot 2 \, \mu_r \, p_r \, a_r \, \frac{r_r}{R_r}", "rear_force"),
         Step(r"\varphi = \frac{F_f}{F_f + F_r}", "front_share"),
     ),
-    remarks=_remarks,
+    remarks=with_care(_remarks),
     figures=_figures,
 )
 def brake_forces(
     *,
-    pedal_force: Annotated[Newtons, Input("Force on the pedal", "F_p", "N", above=0, typical=(50, 900))],
-    pedal_ratio: Annotated[
-        Ratio,
-        Input(
-            "Pedal ratio",
-            "i",
-            "",
-            above=0,
-            typical=(2.5, 8),
-            help="Foot lever over pushrod lever, each square to its force.",
-        ),
-    ],
-    pedal_efficiency: Annotated[
-        Ratio, Input("Efficiency of the pedal box", r"\eta", "%", above=0, at_most=1, typical=(0.85, 1))
-    ] = 1.0,
+    pedal_force: PedalForce,
+    pedal_ratio: PedalRatio,
+    pedal_efficiency: PedalEfficiency = 1.0,
     bar_front_share: Annotated[
         Ratio,
         Input(
@@ -158,21 +126,28 @@ def brake_forces(
             help="50 % with the bar centred.",
         ),
     ] = 0.5,
-    front_bore: Annotated[Metres, _bore("front", "d_f")],
-    rear_bore: Annotated[Metres, _bore("rear", "d_r")],
-    front_pistons: Annotated[SquareMetres, _pistons("front", "a_f")],
-    rear_pistons: Annotated[SquareMetres, _pistons("rear", "a_r")],
-    front_friction: Annotated[Ratio, _friction("front", r"\mu_f")],
-    rear_friction: Annotated[Ratio, _friction("rear", r"\mu_r")],
-    front_disc_radius: Annotated[Metres, _disc("front", "r_f")],
-    rear_disc_radius: Annotated[Metres, _disc("rear", "r_r")],
-    front_wheel_radius: Annotated[Metres, _wheel("front", "R_f")],
-    rear_wheel_radius: Annotated[Metres, _wheel("rear", "R_r")],
+    front_bore: Annotated[Metres, bore("Bore of the front master cylinder", "d_f")],
+    rear_bore: Annotated[Metres, bore("Bore of the rear master cylinder", "d_r")],
+    front_pistons: Annotated[SquareMetres, pistons("Piston area on one side of a front caliper", "a_f")],
+    rear_pistons: Annotated[SquareMetres, pistons("Piston area on one side of a rear caliper", "a_r")],
+    front_friction: Annotated[Ratio, pad_friction("Pad friction, front", r"\mu_f")],
+    rear_friction: Annotated[Ratio, pad_friction("Pad friction, rear", r"\mu_r")],
+    front_disc_radius: Annotated[Metres, disc_radius("Effective radius of the front disc", "r_f")],
+    rear_disc_radius: Annotated[Metres, disc_radius("Effective radius of the rear disc", "r_r")],
+    front_wheel_radius: Annotated[Metres, wheel_radius("Loaded radius of the front wheel", "R_f")],
+    rear_wheel_radius: Annotated[Metres, wheel_radius("Loaded radius of the rear wheel", "R_r")],
+    push_out: Annotated[
+        Pascals,
+        Input("Push-out pressure of the calipers", "p_0", "bar", at_least=0, at_most=1e6, help="0.3 to 1 bar."),
+    ] = 0.0,
+    lost_force: Annotated[
+        Newtons, Input("Force taken by return spring and seal of each cylinder", "F_0", "N", at_least=0, at_most=1e4)
+    ] = 0.0,
 ) -> BrakeForces:
     """Return line pressures and axle brake forces of twin cylinders on a balance bar, two disc brakes on each axle.
 
-    Equation: F_b = F_p i eta;  p = share F_b / A;  wheel torque = 2 mu p a r_e;  axle force = 2 torque / R.
-    Valid for: unboosted, linear hydraulics, discs on all wheels, steady rolling; push-out pressure and seal friction left out (0.3 to 1 bar).
+    Equation: F_b = F_p i eta;  p = (share F_b - F_0) / A;  wheel torque = 2 mu (p - p_0) a r_e;  axle force = 2 torque / R.
+    Valid for: unboosted, linear hydraulics, discs on all wheels, steady rolling.
     Caution: piston area counts one side of the caliper. The forces are what the brakes could make, not what the tyres can hold.
     Source: statics and hydraulics; Limpert, Brake Design and Safety, 1999 (from memory).
 
@@ -182,12 +157,22 @@ def brake_forces(
     0.6667
     """
     rod = pedal_force * pedal_ratio * pedal_efficiency
-    front_area, rear_area = math.pi * front_bore**2 / 4, math.pi * rear_bore**2 / 4
-    front_pressure, rear_pressure = bar_front_share * rod / front_area, (1 - bar_front_share) * rod / rear_area
-    front = axle_force(front_pressure, front_pistons, front_friction, front_disc_radius, front_wheel_radius)
-    rear = axle_force(rear_pressure, rear_pistons, rear_friction, rear_disc_radius, rear_wheel_radius)
+    front_pressure = line_pressure(bar_front_share * rod, front_bore, lost_force)
+    rear_pressure = line_pressure((1 - bar_front_share) * rod, rear_bore, lost_force)
+    front = axle_force(front_pressure - push_out, front_pistons, front_friction, front_disc_radius, front_wheel_radius)
+    rear = axle_force(rear_pressure - push_out, rear_pistons, rear_friction, rear_disc_radius, rear_wheel_radius)
+    if front + rear == 0:
+        raise Refused("pedal_force", "must be enough to overcome springs, seals and push-out", f"{pedal_force:g} N")
     return BrakeForces(
-        front / (front + rear), front + rear, front_pressure, rear_pressure, front, rear, rod, front_area, rear_area
+        front / (front + rear),
+        front + rear,
+        front_pressure,
+        rear_pressure,
+        front,
+        rear,
+        rod,
+        bore_area(front_bore),
+        bore_area(rear_bore),
     )
 
 
@@ -197,4 +182,69 @@ def axle_force(pressure: float, piston_area: float, friction: float, disc_radius
     >>> round(axle_force(5e6, 0.002, 0.4, 0.12, 0.3))
     6400
     """
-    return 2 * 2 * friction * pressure * piston_area * disc_radius / wheel_radius
+    return 2 * disc_torque(clamp_force(pressure, piston_area), friction, disc_radius) / wheel_radius
+
+
+class PedalEffort(NamedTuple):
+    """The way back from a torque at one wheel to the foot."""
+
+    pedal_force: Annotated[Newtons, Output("Force on the pedal", "F_p", "N")]
+    line_pressure: Annotated[Pascals, Output("Line pressure", "p", "bar")]
+    clamp: Annotated[Newtons, Output("Clamp: force of one pad on the disc", "F_c", "N")]
+    master_force: Annotated[Newtons, Output("Force on the master cylinder", "F_m", "N")]
+    rod_force: Annotated[Newtons, Output("Force of the pedal on bar or pushrod", "F_b", "N", detail=True)]
+    friction_force: Annotated[Newtons, Output("Friction force on both faces", "F_t", "N", detail=True)]
+
+
+@calculator(
+    title="From a torque back to the pedal",
+    question="What line pressure and what push on the pedal does a brake torque take?",
+    example={
+        "torque": "1250 N·m",
+        "disc_radius": "128 mm",
+        "friction": "0.45",
+        "pistons": "22.8 cm²",
+        "bore": "19.05 mm",
+        "rod_share": "50 %",
+        "pedal_ratio": "5.2",
+        "pedal_efficiency": "95 %",
+    },
+    working=(
+        Step(r"F_t = \frac{T}{r_e}", "friction_force"),
+        Step(r"F_c = \frac{F_t}{2 \, \mu}", "clamp"),
+        Step(r"p = \frac{F_c}{a}", "line_pressure"),
+        Step(r"F_m = p \, \frac{\pi \, d^2}{4}", "master_force"),
+        Step(r"F_b = \frac{F_m}{s}", "rod_force"),
+        Step(r"F_p = \frac{F_b}{i \, \eta}", "pedal_force"),
+    ),
+    remarks=with_care(),
+)
+def pedal_effort(
+    *,
+    torque: Annotated[NewtonMetres, Input("Torque of one wheel's brake", "T", "N·m", above=0, at_most=1e5)],
+    disc_radius: DiscRadius,
+    friction: PadFriction,
+    pistons: PistonArea,
+    bore: Annotated[Metres, bore("Bore of its master cylinder", "d")],
+    rod_share: Annotated[
+        Ratio, Input("Share of the pedal's force on this cylinder", "s", "%", above=0, at_most=1)
+    ] = 1.0,
+    pedal_ratio: PedalRatio,
+    pedal_efficiency: PedalEfficiency = 1.0,
+) -> PedalEffort:
+    """Return the pressure and the forces back to the pedal that a torque at one wheel takes.
+
+    Equation: F_t = T / r_e;  F_c = F_t / (2 mu);  p = F_c / a;  F_m = p A;  F_p = F_m / (share i eta).
+    Valid for: a disc with two rubbing faces, no booster, push-out and seal friction left out.
+    Caution: the torque that deceleration asks for needs the tyre's grip, not the static axle load over the mass.
+    Source: statics and hydraulics, derived.
+
+    >>> round(pedal_effort(torque=1248, disc_radius=0.13, friction=0.4, pistons=0.002, bore=0.02, pedal_ratio=5).line_pressure / 1e5)
+    60
+    """
+    friction_force = torque / disc_radius
+    clamp = friction_force / (2 * friction)
+    pressure = clamp / pistons
+    master = pressure * bore_area(bore)
+    rod = master / rod_share
+    return PedalEffort(rod / (pedal_ratio * pedal_efficiency), pressure, clamp, master, rod, friction_force)
