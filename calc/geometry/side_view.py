@@ -52,6 +52,19 @@ class SideViewAnti(NamedTuple):
         Output("Side-view swing arm length, signed: positive when the centre is ahead of the wheel", "x_{ic}", "mm", 4),
     ]
     instant_height: Annotated[Metres | None, Output("Height of the side-view instant centre", "z_{ic}", "mm", 4)]
+    brake_part: Annotated[
+        Ratio, Output("Brake share of this axle, negative at the rear, where braking lifts", "p", "%", 3, detail=True)
+    ]
+    brake_slope: Annotated[
+        Ratio,
+        Output(
+            "Slope that the brake acts on: at the contact point, or at the wheel centre if inboard",
+            "b",
+            "",
+            3,
+            detail=True,
+        ),
+    ]
     flags: tuple[str, ...]
 
 
@@ -110,7 +123,7 @@ def _figures(result: SideViewAnti, inputs: Mapping[str, Any]) -> tuple[Figure, .
     ]
     if result.swing_arm is not None and abs(result.swing_arm) <= _FARTHEST_DRAWN and result.instant_height is not None:
         shapes.append(Shape("point", ((result.swing_arm, result.instant_height),), "result", "instant centre"))
-    text = "Side view: the two arm lines meet at the instant centre; the steeper the line from the contact point to it, the more anti-dive."
+    text = "Side view: the two arm lines meet at the instant centre; the steeper the line from the contact point to it, the more the arms hold back."
     return (
         Drawing(f"Side view of the {inputs['axle']} wheel", text, ("x forward", "z up"), tuple(shapes), x_to_left=True),
     )
@@ -133,7 +146,8 @@ def _figures(result: SideViewAnti, inputs: Mapping[str, Any]) -> tuple[Figure, .
     },
     working=(
         Step(r"b_C = b_l + (b_l - b_u)\,\frac{z_l}{z_u - z_l}", "contact_slope"),
-        Step(r"A_b = \frac{\varphi\,b_C\,L}{h}", "anti_braking"),
+        Step(r"b_W = b_l + (b_l - b_u)\,\frac{z_l - R}{z_u - z_l}", "wheel_slope"),
+        Step(r"A_b = \frac{p\,b\,L}{h}", "anti_braking"),
     ),
     remarks=_remarks,
     figures=_figures,
@@ -159,8 +173,9 @@ def side_view_anti(
 ) -> SideViewAnti:
     """Return the anti-dive or anti-lift of one axle from the side-view slopes of its two arms.
 
-    Equation: b_l = -tan(beta_l), b_u = -tan(beta_u);  b_C = b_l + (b_l - b_u) z_l / (z_u - z_l);  front anti-dive = p b_C L / h;
-    rear anti-lift = -(1 - p) b_C L / h;  driven axle with its final drive on the chassis: anti-squat = -b_W L / h, front anti-lift = b_W L / h.
+    Equation: b_l = -tan(beta_l), b_u = -tan(beta_u);  b_C = b_l + (b_l - b_u) z_l / (z_u - z_l);  front anti-dive = phi b_C L / h;
+    rear anti-lift = -(1 - phi) b_C L / h;  an axle that takes all the drive, its final drive on the
+    chassis: anti-squat = -b_W L / h at the rear, anti-lift = b_W L / h at the front.
     Signs: x forward, z up (ISO 8855). An arm's slope is positive when its front pivot is the higher one. b is positive when the point moves forward in bump.
     Valid for: two arms whose joints lie nearly above each other, small travel, torque paths as named; inboard brakes use the wheel centre instead of the contact point.
     Caution: 100 % holds the axle's height only; the load transfer itself is unchanged. Much anti-dive makes the wheel meet bumps harshly.
@@ -185,9 +200,10 @@ def side_view_anti(
     braking = contact if brakes == "outboard" else centre
     lever = wheelbase / cg_height
     front = axle == "front"
+    part = front_brake_share if front else front_brake_share - 1
     swing = spacing / (upper - lower) if abs(upper - lower) > _PARALLEL else None
     return SideViewAnti(
-        anti_braking=front_brake_share * braking * lever if front else -(1 - front_brake_share) * braking * lever,
+        anti_braking=part * braking * lever,
         anti_drive=centre * lever if front else -centre * lever,
         contact_slope=contact,
         wheel_slope=centre,
@@ -195,6 +211,8 @@ def side_view_anti(
         upper_slope=upper,
         swing_arm=swing,
         instant_height=None if swing is None else lower_joint_height - lower * swing,
+        brake_part=part,
+        brake_slope=braking,
         flags=()
         if swing is not None
         else (
