@@ -29,7 +29,16 @@ _ROOMS: dict[str, tuple[tuple[str, str], ...]] = {
     "springs": (
         ("calc.springs.wheel_rate", "wheel_rate"),
         ("calc.springs.ride", "ride_frequency"),
-        ("calc.springs.choice", "spring_for_frequency"),
+        ("calc.springs.choice", "spring_for_frequency spring_for_ride_rate"),
+        ("calc.springs.coil", "coil_spring"),
+        ("calc.springs.coil_design", "coil_for_load coils_for_rate rescaled_spring"),
+        ("calc.springs.press", "press_rate"),
+        ("calc.springs.preload", "preload"),
+        ("calc.springs.stack", "series_springs"),
+        ("calc.springs.nested", "nested_springs"),
+        ("calc.springs.rubber", "bump_rubber"),
+        ("calc.springs.torsion_bar", "torsion_bar_spring"),
+        ("calc.springs.budget", "travel_budget"),
     ),
     "geometry": (("calc.geometry.side_view", "side_view_anti"),),
     "brakes": (

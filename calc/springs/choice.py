@@ -9,7 +9,8 @@ from calc.form import Choice, Input, Output, Remark, Step, calculator
 from calc.rates import before_series, in_series, natural_frequency, rate_for_frequency
 from calc.refusal import Refused
 from calc.springs.ride import usual_for
-from calc.terms import LeverRatio, SprungCornerMass, TyreRate
+from calc.springs.words import MotionRatio
+from calc.terms import SprungCornerMass, TyreRate
 from calc.units import STANDARD_GRAVITY, Hertz, Metres, NewtonsPerMetre
 
 Meaning = Annotated[
@@ -27,12 +28,14 @@ class SpringForFrequency(NamedTuple):
     spring_rate: Annotated[NewtonsPerMetre, Output("Spring rate to order", "k_s", "N/mm", 3)]
     wheel_rate: Annotated[NewtonsPerMetre, Output("Wheel rate", "k_w", "N/mm")]
     spring_deflection: Annotated[Metres, Output("Static compression of the spring", "s_s", "mm", 3)]
+    wanted_rate: Annotated[NewtonsPerMetre, Output("Rate that the wanted frequency asks for", "k", "N/mm", detail=True)]
     ride_rate: Annotated[NewtonsPerMetre, Output("Ride rate with the tyre", "k_r", "N/mm", detail=True)]
 
 
 def _remarks(result: SpringForFrequency, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:
+    body = natural_frequency(result.wheel_rate, inputs["sprung_mass"])  # the bands leave the tyre out
     return (
-        Remark(f"This frequency is usual for {usual_for(inputs['frequency'])}.", about="spring_rate"),
+        Remark(f"With the tyre left out, this is usual for {usual_for(body)}.", about="spring_rate"),
         Remark(
             "Springs are sold in steps and to a few per cent: order the nearest, then ask what it gives.",
             about="spring_rate",
@@ -74,6 +77,7 @@ def _figures(result: SpringForFrequency, inputs: Mapping[str, Any]) -> tuple[Fig
         "motion_ratio": "0.94",
     },
     working=(
+        Step(r"k = m_s \, (2 \pi f)^2", "wanted_rate"),
         Step(r"k_w = \frac{k_r \, k_t}{k_t - k_r}", "wheel_rate"),
         Step(r"k_s = \frac{k_w}{{MR}^2}", "spring_rate"),
         Step(r"s_s = \frac{m_s \, g}{k_w} \, MR", "spring_deflection"),
@@ -87,17 +91,7 @@ def spring_for_frequency(
     frequency: Annotated[Hertz, Input("Wanted ride frequency", "f", "Hz", above=0, typical=(1.0, 5.0))],
     meaning: Meaning = "body",
     tyre_rate: TyreRate,
-    motion_ratio: Annotated[
-        LeverRatio,
-        Input(
-            "Motion ratio, spring travel for each unit of wheel travel",
-            "MR",
-            "",
-            above=0,
-            at_most=3,
-            typical=(0.4, 1.05),
-        ),
-    ],
+    motion_ratio: MotionRatio,
 ) -> SpringForFrequency:
     """Return the spring rate that gives one corner a wanted frequency.
 
@@ -122,5 +116,49 @@ def spring_for_frequency(
         spring_rate=at_wheel / motion_ratio**2,
         wheel_rate=at_wheel,
         spring_deflection=sprung_mass * STANDARD_GRAVITY / at_wheel * motion_ratio,
+        wanted_rate=rate_for_frequency(frequency, sprung_mass),
         ride_rate=in_series(at_wheel, tyre_rate),
     )
+
+
+class SpringForRideRate(NamedTuple):
+    """The wheel rate and spring that leave a wanted rate once the tyre gives too."""
+
+    wheel_rate: Annotated[NewtonsPerMetre, Output("Wheel rate", "k_w", "N/mm")]
+    spring_rate: Annotated[NewtonsPerMetre, Output("Spring rate", "k_s", "N/mm", 3)]
+
+
+@calculator(
+    title="Spring for a wanted ride rate",
+    question="Which wheel rate and spring leave this ride rate on this tyre?",
+    example={"ride_rate": "42 N/mm", "tyre_rate": "210 N/mm", "motion_ratio": "0.94"},
+    working=(
+        Step(r"k_w = \frac{k_r \, k_t}{k_t - k_r}", "wheel_rate"),
+        Step(r"k_s = \frac{k_w}{{MR}^2}", "spring_rate"),
+    ),
+)
+def spring_for_ride_rate(
+    *,
+    ride_rate: Annotated[
+        NewtonsPerMetre, Input("Wanted ride rate, with the tyre", "k_r", "N/mm", above=0, typical=(10e3, 150e3))
+    ],
+    tyre_rate: TyreRate,
+    motion_ratio: MotionRatio,
+) -> SpringForRideRate:
+    """Return the wheel rate, and the spring, that give a wanted rate in series with the tyre.
+
+    Equation: k_w = k_r k_t / (k_t - k_r);  k_s = k_w / MR^2.
+    Valid for: a tyre rate measured about the working load; a constant motion ratio.
+    Source: springs in series, inverted.
+
+    >>> round(spring_for_ride_rate(ride_rate=22222.22, tyre_rate=200e3, motion_ratio=1.0).wheel_rate)
+    25000
+    """
+    if ride_rate >= tyre_rate:
+        raise Refused(
+            "ride_rate",
+            f"must be below the rate of the tyre, {quantity(tyre_rate, 'N/mm')}",
+            quantity(ride_rate, "N/mm"),
+        )
+    at_wheel = before_series(ride_rate, tyre_rate)
+    return SpringForRideRate(at_wheel, at_wheel / motion_ratio**2)

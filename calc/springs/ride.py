@@ -1,21 +1,22 @@
 """Ride frequency and static deflection of one corner."""
 
+import math
 from collections.abc import Mapping
 from typing import Annotated, Any, NamedTuple
 
 from calc.figures.spec import Axis, Band, Chart, Figure, Series
-from calc.form import Output, Remark, Step, calculator
+from calc.form import Input, Output, Remark, Step, calculator
 from calc.rates import in_series, natural_frequency
 from calc.terms import SprungCornerMass, TyreRate, WheelRate
-from calc.units import STANDARD_GRAVITY, Hertz, Metres, NewtonsPerMetre
+from calc.units import STANDARD_GRAVITY, Hertz, Kilograms, Metres, MetresPerSecond, NewtonsPerMetre, Seconds
 
 # Common practice, no source: body on its wheels, tyre left out.
 FREQUENCY_BANDS = (
-    (0.0, 1.0, "softer than any usual road car"),
+    (0.0, 1.0, "a very soft road car"),
     (1.0, 1.5, "a road car"),
     (1.5, 1.8, "a sporting road car"),
     (1.8, 2.6, "a club racing car without downforce"),
-    (2.6, 3.0, "between a car without downforce and one with"),
+    (2.6, 3.0, "a stiff car without downforce, or one with a little"),
     (3.0, 5.0, "a car with downforce"),
     (5.0, 20.0, "a car with much downforce on a smooth track"),
 )
@@ -28,6 +29,9 @@ class RideFrequency(NamedTuple):
     ride_frequency: Annotated[Hertz, Output("Ride frequency with the tyre", "f_r", "Hz", 3)]
     static_deflection: Annotated[Metres, Output("Static deflection at the wheel", "s", "mm", 3)]
     ride_rate: Annotated[NewtonsPerMetre, Output("Ride rate", "k_r", "N/mm", detail=True)]
+    period: Annotated[Seconds, Output("Period of the body on the wheels", "T", "s", 3, detail=True)]
+    hop_frequency: Annotated[Hertz | None, Output("Wheel hop frequency", "f_h", "Hz", 3)]
+    peak_speed: Annotated[MetresPerSecond | None, Output("Greatest speed of the body", "v", "mm/s", 3)]
 
 
 def usual_for(frequency: float) -> str:
@@ -65,20 +69,34 @@ def _figures(result: RideFrequency, inputs: Mapping[str, Any]) -> tuple[Figure, 
 @calculator(
     title="Ride frequency and static deflection",
     question="How fast does this corner bounce, and how far does its spring sit down?",
-    example={"sprung_mass": "265 kg", "wheel_rate": "52 N/mm", "tyre_rate": "210 N/mm"},
+    example={"sprung_mass": "265 kg", "wheel_rate": "52 N/mm", "tyre_rate": "210 N/mm", "unsprung_mass": "38 kg"},
     working=(
         Step(r"k_r = \frac{k_w \, k_t}{k_w + k_t}", "ride_rate"),
         Step(r"f_b = \frac{1}{2 \pi} \sqrt{\frac{k_w}{m_s}}", "body_frequency"),
         Step(r"f_r = \frac{1}{2 \pi} \sqrt{\frac{k_r}{m_s}}", "ride_frequency"),
         Step(r"s = \frac{m_s \, g}{k_w}", "static_deflection"),
+        Step(r"f_h = \frac{1}{2 \pi} \sqrt{\frac{k_w + k_t}{m_u}}", "hop_frequency"),
+        Step(r"v = 2 \pi \, f_b \, X", "peak_speed"),
     ),
     remarks=_remarks,
     figures=_figures,
 )
-def ride_frequency(*, sprung_mass: SprungCornerMass, wheel_rate: WheelRate, tyre_rate: TyreRate) -> RideFrequency:
+def ride_frequency(
+    *,
+    sprung_mass: SprungCornerMass,
+    wheel_rate: WheelRate,
+    tyre_rate: TyreRate,
+    unsprung_mass: Annotated[
+        Kilograms | None,
+        Input("Unsprung mass on this corner", "m_u", "kg", above=0, typical=(15, 60), help="Only for the wheel hop."),
+    ] = None,
+    amplitude: Annotated[
+        Metres | None, Input("Amplitude of the body", "X", "mm", above=0, help="Only for the speed the damper meets.")
+    ] = None,
+) -> RideFrequency:
     """Return the undamped natural frequency of one corner with and without its tyre, and the static deflection.
 
-    Equation: f = sqrt(k / m_s) / (2 pi), k the wheel rate or the ride rate;  s = m_s g / k_w.
+    Equation: f = sqrt(k / m_s) / (2 pi), k the wheel rate or the ride rate;  s = m_s g / k_w;  wheel hop about sqrt((k_w + k_t) / m_u) / (2 pi).
     Valid for: a linear spring without preload; small damping (the damped frequency is a little lower).
     Caution: with preload, a tender spring or a bump rubber in touch, use the rate at the ride height, and read s from the force curve.
     Source: simple oscillator; Gillespie, Fundamentals of Vehicle Dynamics, 1992, chapter 5 (from memory).
@@ -88,9 +106,13 @@ def ride_frequency(*, sprung_mass: SprungCornerMass, wheel_rate: WheelRate, tyre
     (1.592, 1.501)
     """
     ride_rate = in_series(wheel_rate, tyre_rate)
+    body = natural_frequency(wheel_rate, sprung_mass)
     return RideFrequency(
-        body_frequency=natural_frequency(wheel_rate, sprung_mass),
+        body_frequency=body,
         ride_frequency=natural_frequency(ride_rate, sprung_mass),
         static_deflection=sprung_mass * STANDARD_GRAVITY / wheel_rate,
         ride_rate=ride_rate,
+        period=1 / body,
+        hop_frequency=None if unsprung_mass is None else natural_frequency(wheel_rate + tyre_rate, unsprung_mass),
+        peak_speed=None if amplitude is None else 2 * math.pi * body * amplitude,
     )

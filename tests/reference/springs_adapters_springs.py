@@ -1,6 +1,291 @@
 """Adapters for the topics of springs, ride, bars and dampers: see ``springs_case`` for their shape."""
 
-from tests.reference.springs_case import Adapter, Bad
+from collections.abc import Mapping
+from typing import Any
 
-ADAPTERS: dict[str, Adapter] = {}
-BAD: dict[str, Bad] = {}
+from calc import load
+from calc.rates import rate_for_frequency
+from calc.springs.coil import coil_spring
+from calc.springs.press import Reading
+from calc.springs.rubber import Pressed
+from calc.springs.stack import InSeries, Stack
+from calc.springs.wire import Coil, buckling, curvature_factor
+from tests.reference.springs_case import Adapter, Bad, Given, in_unit, to_si
+
+FREE = 0.3  # m: a free length, where a case gives none and asks for nothing that depends on it
+
+
+def wheel_rates(given: Given) -> Mapping[str, Any]:
+    if "ride_frequency" in given:
+        return _rate_chain(given)
+    turned = given.si("angle_from_travel_direction") if "angle_from_travel_direction" in given else 0.0
+    lever = given["lever_ratio_mount_to_wheel" if turned else "motion_ratio_spring_per_wheel"]
+    answer = load("wheel_rate")(
+        spring_rate=given.si("spring_rate"),
+        lever_ratio=lever,
+        spring_angle=turned,
+        tyre_rate=200e3,
+        spring_force=given.si("spring_force") if "spring_force" in given else 0.0,
+        motion_ratio_gradient=given.si("dMR_dz") if "dMR_dz" in given else 0.0,
+    )
+    return {
+        "wheel_rate": answer.wheel_rate,
+        "wheel_rate_without_derivative_term": answer.wheel_rate - answer.gradient_part,
+        "motion_ratio": answer.motion_ratio,
+        "wheel_rate_constant_MR": answer.wheel_rate,
+    }
+
+
+def _rate_chain(given: Given) -> Mapping[str, Any]:
+    mass = given.si("sprung_weight_per_corner") / (given["g"] * 0.0254)
+    ride_rate = rate_for_frequency(given.si("ride_frequency"), mass)
+    answer = load("spring_for_ride_rate")(
+        ride_rate=ride_rate, tyre_rate=given.si("tyre_rate"), motion_ratio=given["motion_ratio_spring_per_wheel"]
+    )
+    found = {"ride_rate": ride_rate, "wheel_rate": answer.wheel_rate, "spring_rate": answer.spring_rate}
+    return {name: in_unit(value, "lbf/in") for name, value in found.items()}
+
+
+def frequencies(given: Given) -> Mapping[str, Any]:
+    plain = "stiffness" in given
+    answer = load("ride_frequency")(
+        sprung_mass=given.si("mass" if plain else "sprung_mass_corner"),
+        wheel_rate=given.si("stiffness" if plain else "wheel_rate"),
+        tyre_rate=200e3 if plain else given.si("tyre_rate"),
+        unsprung_mass=given.si("unsprung_mass") if "unsprung_mass" in given else None,
+        amplitude=given.si("amplitude") if "amplitude" in given else None,
+    )
+    return {
+        "frequency": answer.body_frequency,
+        "period": answer.period,
+        "v_max": answer.peak_speed,
+        "f_no_tyre": answer.body_frequency,
+        "ride_rate": answer.ride_rate,
+        "f_with_tyre": answer.ride_frequency,
+        "f_hop_approx": answer.hop_frequency,
+    }
+
+
+def helical(given: Given) -> Mapping[str, Any]:
+    if "index_C" in given and "force" not in given:
+        return {"wahl_factor": [curvature_factor(C, "wahl") for C in given["index_C"]]}
+    if "rate_before" in given:
+        return _scaled(given)
+    if "total_coils" in given:
+        return _squared(given)
+    if "index_C" in given:
+        return _designed(given)
+    if "rate" in given:
+        answer = load("coils_for_rate")(
+            wire_diameter=given.si("d"),
+            mean_diameter=given.si("D"),
+            spring_rate=given.si("rate"),
+            shear_modulus=given.si("G"),
+        )
+        return {"active_coils": answer.coils}
+    answer = coil_spring(
+        wire_diameter=given.si("d"),
+        coil_diameter=given.si("D"),
+        active_coils=given["active_coils"],
+        free_length=FREE,
+        shear_modulus=given.si("G"),
+    )
+    return {"rate": in_unit(answer.rate, "N/mm"), "total_coils_square_ground": answer.total_coils}
+
+
+def _scaled(given: Given) -> Mapping[str, Any]:
+    spring = {"spring_rate": given.si("rate_before"), "active_before": given["active_before"]}
+    cut = load("rescaled_spring")(**spring, active_after=given["active_after"])
+    thick = load("rescaled_spring")(**spring, active_after=given["active_before"], wire_scale=given["wire_scale"])
+    return {"rate_after_cut": in_unit(cut.rate, "N/mm"), "rate_wire_scaled_same_D": in_unit(thick.rate, "N/mm")}
+
+
+def _squared(given: Given) -> Mapping[str, Any]:
+    """A spring whose strength is stated as A / d^m in inches and a share of it in shear yield."""
+    strength = given["A_tensile"] / given["d"] ** given["m_exponent"] * 1000
+    answer = coil_spring(
+        wire_diameter=given.si("d"),
+        coil_diameter=given.si("outside_diameter"),
+        measured="outside",
+        active_coils=given["total_coils"] - given["dead_coils"],
+        free_length=FREE,
+        ends="closed",
+        duty="cyclic",
+        tensile_strength=to_si(strength, "psi"),
+        allowable_share=given["shear_yield_fraction"],
+        shear_modulus=given.si("G"),
+    )
+    return {
+        "rate": in_unit(answer.rate, "lbf/in"),
+        "force_at_yield": in_unit(answer.allowed_force, "lbf"),
+        "deflection_at_yield": in_unit(answer.allowed_force / answer.rate, "in"),
+        "solid_length": in_unit(answer.solid_length, "in"),
+    }
+
+
+def _designed(given: Given) -> Mapping[str, Any]:
+    answer = load("coil_for_load")(
+        load=given.si("force"),
+        deflection=given.si("deflection"),
+        index=given["index_C"],
+        allowed_shear=given.si("allowable_shear"),
+        shear_modulus=given.si("G"),
+        gap=given.si("gap_between_coils_at_max_load"),
+    )
+    return {
+        "d_min": in_unit(answer.least_wire, "mm"),
+        "active_coils": answer.coils,
+        "total_coils": answer.total_coils,
+        "actual_deflection_plus_solid_plus_gaps": in_unit(answer.free_length, "mm"),
+        "wahl_factor": answer.factor,
+    }
+
+
+def buckles(given: Given) -> Mapping[str, Any]:
+    found = buckling(given.si("E"), given.si("G"))
+    return {
+        "C1": found.c1,
+        "C2": found.c2,
+        "stable_limit_L0_over_D_pivoted_ends": found.slenderness / 1.0,
+        "stable_limit_L0_over_D_parallel_plates": found.slenderness / 0.5,
+    }
+
+
+def nested(given: Given) -> Mapping[str, Any]:
+    coils = [Coil(given.si(f"d_{w}"), given.si(f"D_{w}"), given[f"n_{w}"], given.si("G")) for w in ("outer", "inner")]
+    answer = load("nested_springs")(first_rate=coils[0].rate, second_rate=coils[1].rate, force=given.si("force"))
+    shears = [
+        coil.shear(force) * curvature_factor(coil.spring_index, "wahl")
+        for coil, force in zip(coils, (answer.first_force, answer.second_force), strict=True)
+    ]
+    return {
+        "force_outer": answer.first_force,
+        "force_inner": answer.second_force,
+        "deflection": in_unit(answer.deflection, "mm"),
+        "shear_outer_wahl": in_unit(shears[0], "MPa"),
+        "shear_inner_wahl": in_unit(shears[1], "MPa"),
+    }
+
+
+def series(given: Given) -> Mapping[str, Any]:
+    stack = (InSeries(given.si("main_rate")), InSeries(given.si("tender_rate"), given.si("tender_block_travel")))
+    answer = load("series_springs")(springs=stack, static_force=0.0)
+    return {
+        "rate_before_block": in_unit(answer.rate_before, "N/mm"),
+        "block_force": answer.block_force,
+        "travel_at_block": in_unit(answer.block_travel, "mm"),
+        "rate_after_block": in_unit(answer.rate_after, "N/mm"),
+        **{f"travel_at_{force}_N": in_unit(Stack(stack).travel(force), "mm") for force in range(200, 5000, 100)},
+    }
+
+
+def preloaded(given: Given) -> Mapping[str, Any]:
+    answer = load("preload")(
+        spring_rate=given.si("spring_rate"),
+        preload=given.si("preload_compression_at_full_droop"),
+        static_force=given.si("static_spring_force"),
+    )
+    return {
+        "force_to_start_moving": answer.starting_force,
+        "compression_from_droop_at_static": in_unit(answer.compression, "mm"),
+        "droop_travel_at_spring": in_unit(answer.droop_spring, "mm"),
+    }
+
+
+def rubber(given: Given) -> Mapping[str, Any]:
+    """A law F = a x + b x^2 + c x^3 in N and mm, read as a table of nine readings."""
+    law = str(given["force_law"]).split("=")[1].split("(")[0].replace("^", "**")
+    x = given["compression"]
+    rows = tuple(Pressed(at / 1000, eval(law, {"x": at})) for at in (1.25 * x * i / 8 for i in range(9)))
+    answer = load("bump_rubber")(readings=rows, compression=given.si("compression"))
+    return {"force": answer.force, "tangent_rate": in_unit(answer.rate, "N/mm"), "energy": answer.energy}
+
+
+def torsion_bar(given: Given) -> Mapping[str, Any]:
+    plain = "d" in given
+    answer = load("torsion_bar_spring")(
+        outer_diameter=given.si("d" if plain else "outer_d"),
+        inner_diameter=0.0 if plain else given.si("inner_d"),
+        twisted_length=given.si("bar_length" if plain else "length"),
+        lever=given.si("lever"),
+        torque=given.si("torque") if "torque" in given else 0.0,
+        shear_modulus=given.si("G_implied" if plain else "G"),
+    )
+    return {
+        "rate_at_lever_end": in_unit(answer.lever_rate, "lbf/in"),
+        "torsional_rate": answer.torsional_rate,
+        "lever_end_rate": answer.lever_rate,
+        "shear_stress": in_unit(answer.shear_stress, "MPa"),
+    }
+
+
+def press(given: Given) -> Mapping[str, Any]:
+    x, y = given.si("compression"), given.si("force")
+    rows = tuple(Reading(s, F) for s, F in zip(x, y, strict=True))
+    first, last = (int(part) for part in str(given["usable_window_points"]).split(".."))
+    answer = load("press_rate")(readings=rows, leave_out_first=first - 1, leave_out_last=len(rows) - last)
+    return {
+        "rate_window": in_unit(answer.rate, "N/mm"),
+        "intercept_window": answer.intercept,
+        "rate_all": in_unit(answer.rate_all, "N/mm"),
+    }
+
+
+def budget(given: Given) -> Mapping[str, Any]:
+    """The case gives travels, not rates: any rate with a spring that has the stated travel left at ride height will do."""
+    rate, force, ratio = 50e3, 2500.0, given["motion_ratio"]
+    answer = load("travel_budget")(
+        springs=(InSeries(rate, force / rate + given.si("spring_travel_static_to_solid")),),
+        static_force=force,
+        motion_ratio=ratio,
+        damper_open=given.si("damper_open_length"),
+        damper_closed=given.si("damper_closed_length"),
+        damper_static=given.si("damper_length_static"),
+        rubber_free=given.si("bump_rubber_block_height"),
+        rubber_block=given.si("bump_rubber_block_height"),
+    )
+    found = {
+        "damper_bump_travel": answer.damper_bump,
+        "damper_droop_travel": answer.damper_droop,
+        "limiting_bump_travel": answer.bump_at_spring,
+        "wheel_bump_travel": answer.wheel_bump,
+        "wheel_droop_travel": answer.wheel_droop,
+    }
+    return {name: in_unit(value, "mm") for name, value in found.items()}
+
+
+def _coil(**changed: Any) -> Any:
+    spring = {"wire_diameter": 0.012, "coil_diameter": 0.072, "active_coils": 6.0, "free_length": 0.2}
+    return load("coil_spring")(**{**spring, **changed})
+
+
+ADAPTERS: dict[str, Adapter] = {
+    "wheel_rate": wheel_rates,
+    "natural_frequency": frequencies,
+    "helical_spring": helical,
+    "spring_buckling": buckles,
+    "nested_springs": nested,
+    "series_springs": series,
+    "preload": preloaded,
+    "bump_stop": rubber,
+    "torsion_bar": torsion_bar,
+    "spring_rating": press,
+    "travel_budget": budget,
+}
+BAD: dict[str, Bad] = {
+    "wheel_rate:motion_ratio": (
+        "lever_ratio",
+        lambda: load("wheel_rate")(spring_rate=50e3, lever_ratio=0.0, tyre_rate=200e3),
+    ),
+    "natural_frequency:mass": (
+        "sprung_mass",
+        lambda: load("ride_frequency")(sprung_mass=0.0, wheel_rate=25e3, tyre_rate=200e3),
+    ),
+    "natural_frequency:wanted_ride_rate": (
+        "ride_rate",
+        lambda: load("spring_for_ride_rate")(ride_rate=210e3, tyre_rate=200e3, motion_ratio=1.0),
+    ),
+    "helical_spring:d": ("coil_diameter", lambda: _coil(wire_diameter=0.012, coil_diameter=0.012)),
+    "helical_spring:active_coils": ("active_coils", lambda: _coil(active_coils=0.0)),
+    "helical_spring:deflection": ("", lambda: _coil(load=1e6)),
+}
