@@ -47,6 +47,63 @@ def _evaluate(question: Mapping[str, Any]) -> Any:
     )
 
 
+def _solve(question: Mapping[str, Any]) -> Any:
+    from calc.ask.solve import solve
+
+    return solve(
+        *_asked(question),
+        output=_text(question, "output"),
+        target=question.get("target"),
+        vary=_text(question, "vary"),
+        low=question.get("low"),
+        high=question.get("high"),
+        among=_list_or_none(question, "among"),
+        units=_mapping(question, "units"),
+    )
+
+
+def _sweep(question: Mapping[str, Any]) -> Any:
+    from calc.ask.sweep import sweep
+
+    return sweep(
+        *_asked(question),
+        vary=_text(question, "vary"),
+        outputs=[str(each) for each in _list_or_none(question, "outputs") or ()],
+        low=question.get("low"),
+        high=question.get("high"),
+        count=question.get("count", 41),
+        family=_mapping(question, "family") or None,
+        units=_mapping(question, "units"),
+        key=_text(question, "key", "sweep"),
+    )
+
+
+def _tolerance(question: Mapping[str, Any]) -> Any:
+    from calc.ask.tolerance import SAMPLES, tolerance
+
+    return tolerance(
+        *_asked(question),
+        tolerances=_mapping(question, "tolerances"),
+        samples=question.get("samples", SAMPLES),
+        units=_mapping(question, "units"),
+    )
+
+
+def _compare(question: Mapping[str, Any]) -> Any:
+    from calc.ask.compare import compare
+
+    return compare(
+        *_asked(question),
+        changed=_mapping(question, "changed"),
+        units=_mapping(question, "units"),
+        key=_text(question, "key", "compare"),
+    )
+
+
+def _asked(question: Mapping[str, Any]) -> tuple[str, Mapping[str, Any]]:
+    return _text(question, "name"), _mapping(question, "inputs")
+
+
 def _describe(question: Mapping[str, Any]) -> Any:
     return describe(_text(question, "name"))
 
@@ -63,6 +120,10 @@ def _live(question: Mapping[str, Any]) -> Any:
 
 _VERBS: dict[str, Callable[[Mapping[str, Any]], Any]] = {
     "evaluate": _evaluate,
+    "solve": _solve,
+    "sweep": _sweep,
+    "tolerance": _tolerance,
+    "compare": _compare,
     "describe": _describe,
     "list": _list,
     "run": _live,
@@ -93,6 +154,13 @@ def _mapping(question: Mapping[str, Any], name: str) -> Mapping[str, Any]:
         return {}
     if not isinstance(value, dict):
         raise Refused(name, "must be a JSON object", repr(value)[:80])
+    return value
+
+
+def _list_or_none(question: Mapping[str, Any], name: str) -> list[Any] | None:
+    value = question.get(name)
+    if value is not None and not isinstance(value, list):
+        raise Refused(name, "must be a list", repr(value)[:80])
     return value
 
 
