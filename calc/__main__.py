@@ -4,6 +4,9 @@ python3 -m calc list                                every calculator with the qu
 python3 -m calc describe NAME                       inputs, units, limits, results, validity, sources
 python3 -m calc NAME --input VALUE ... [--json]     an answer; values are SI, or text with a unit: --wheelbase "2560 mm"
 python3 -m calc NAME --example                      an answer to the calculator's own example
+python3 -m calc NAME ... --solve OUT=TARGET --vary IN [--from LO --to HI]    which IN brings OUT to TARGET
+python3 -m calc NAME ... --sweep IN=LO:HI:N [--outputs OUT,OUT]              a table over a range, tab-separated
+python3 -m calc NAME ... --tolerance IN=HALF_WIDTH[,IN=HALF_WIDTH]           how sure, and what to measure first
 python3 -m calc answer                              questions as JSON lines on standard input, answers as JSON lines
 """
 
@@ -68,16 +71,44 @@ def _answer(arguments: list[str]) -> int:
 
 def _evaluate(arguments: list[str]) -> int:
     name, *rest = arguments
-    as_json, example = "--json" in rest, "--example" in rest
-    inputs = _inputs([word for word in rest if word not in {"--json", "--example"}])
-    if example:
-        inputs = {**answer_object({"verb": "describe", "name": name})["example"], **inputs}
-    if as_json:
-        said = answer(json.dumps({"name": name, "inputs": inputs}))
+    words = _inputs([word for word in rest if word not in _SWITCHES])
+    question = {"name": name, "figures": False, **_asked({each: words.pop(each) for each in _ASKING if each in words})}
+    if "--example" in rest:
+        words = {**answer_object({"verb": "describe", "name": name})["example"], **words}
+    question["inputs"] = words
+    if "--json" in rest:
+        said = answer(json.dumps(question))
         print(said)
         return 0 if said.startswith('{"answer"') else 2
-    _print(answer_object({"name": name, "inputs": inputs, "figures": False}))
+    _PRINTERS[question.get("verb", "evaluate")](answer_object(question))
     return 0
+
+
+def _asked(options: dict[str, str]) -> dict[str, Any]:
+    """Return the part of the question that ``--solve``, ``--sweep`` or ``--tolerance`` stand for."""
+    bounds = {key: options[word] for word, key in (("from", "low"), ("to", "high")) if word in options}
+    if "solve" in options:
+        output, target = _pair("--solve", options["solve"])
+        return {"verb": "solve", "output": output, "target": target, "vary": options.get("vary", ""), **bounds}
+    if "sweep" in options:
+        vary, span = _pair("--sweep", options["sweep"])
+        low, _, more = span.partition(":")
+        high, _, count = more.partition(":")
+        wanted = [each for each in options.get("outputs", "").split(",") if each]
+        if not (low and high and (count or "41").isdigit()):
+            raise Refused("--sweep", "must be INPUT=LOW:HIGH or INPUT=LOW:HIGH:COUNT", repr(options["sweep"]))
+        return {"verb": "sweep", "vary": vary, "low": low, "high": high, "count": int(count or 41), "outputs": wanted}
+    if "tolerance" in options:
+        pairs = [_pair("--tolerance", each) for each in options["tolerance"].split(",")]
+        return {"verb": "tolerance", "tolerances": dict(pairs)}
+    return {}
+
+
+def _pair(option: str, text: str) -> tuple[str, str]:
+    name, equals, value = text.partition("=")
+    if not (name and equals and value):
+        raise Refused(option, "must be written as NAME=VALUE", repr(text))
+    return name.strip().replace("-", "_"), value.strip()
 
 
 def _inputs(words: list[str]) -> dict[str, Any]:
@@ -102,6 +133,38 @@ def _print(said: dict[str, Any]) -> None:
         print(f"{'Caution' if remark['level'] == 'caution' else 'Note'}: {remark['text']}")
 
 
+def _written(value: dict[str, Any]) -> str:
+    return with_unit(value["text"], value["unit"])
+
+
+def _print_solved(said: dict[str, Any]) -> None:
+    for root in said["roots"]:
+        print(f"{root['label']:60} {_written(root)}")
+    if not said["roots"]:
+        low, high = map(_written, said["reach"])
+        print(f"No value in the range gives {_written(said['target'])}: it reaches {low} to {high}.")
+        print(f"Nearest: {_written(said['nearest'][1])} at {_written(said['nearest'][0])}.")
+
+
+def _print_sweep(said: dict[str, Any]) -> None:
+    for figure in said["figures"]:
+        for row in (figure["table"]["head"], *figure["table"]["rows"]):
+            print("\t".join(row))
+    for gap in said["gaps"]:
+        print(f"No answer from {_written(gap['from'])} to {_written(gap['to'])}: {gap['reason']}", file=sys.stderr)
+
+
+def _print_tolerance(said: dict[str, Any]) -> None:
+    for found in said["results"]:
+        first = found["shares"][0]
+        bent = f" (sampled: {_written(found['low'])} to {_written(found['high'])})" if found["bent"] else ""
+        print(f"{found['label']:60} {_written(found)} ± {_written(found['plus_minus'])}{bent}")
+        print(f"    {100 * first['share']:.0f} % of it from {first['input']}")
+
+
+_SWITCHES = {"--json", "--example"}
+_ASKING = ("solve", "vary", "from", "to", "sweep", "outputs", "tolerance")
+_PRINTERS = {"evaluate": _print, "solve": _print_solved, "sweep": _print_sweep, "tolerance": _print_tolerance}
 _COMMANDS = {"list": _list, "describe": _describe, "answer": _answer}
 
 if __name__ == "__main__":

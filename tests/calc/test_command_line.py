@@ -76,3 +76,33 @@ def test_questions_stream_as_json_lines():
     first, second = map(json.loads, said.stdout.splitlines())
     assert first["answer"]["outputs"][0]["value"] == pytest.approx(1.5915, rel=1e-4)
     assert "refused" in second
+
+
+def test_solve_sweep_and_tolerance_are_asked_as_words(capsys):
+    ride = ("ride_frequency", "--sprung_mass", "250 kg", "--wheel_rate", "25 N/mm", "--tyre_rate", "200 N/mm")
+
+    _, out, _ = run(capsys, *ride, "--solve", "body_frequency=2 Hz", "--vary", "wheel_rate")
+    assert "39.48\u00a0N/mm" in out
+    _, out, _ = run(capsys, *ride, "--solve", "body_frequency=20 Hz", "--vary", "wheel_rate", "--to", "50 N/mm")
+    assert "No value in the range" in out
+    _, out, _ = run(capsys, *ride, "--sweep", "wheel_rate=10 N/mm:30 N/mm:3", "--outputs", "body_frequency")
+    assert next(line.split("\t")[1] for line in out.splitlines()[1:]) == "1.007"
+    _, out, _ = run(capsys, *ride, "--tolerance", "wheel_rate=5 %,sprung_mass=2 %")
+    assert "1.59\u00a0Hz ± 0.043\u00a0Hz" in out
+    assert "86 % of it from wheel_rate" in out
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (("--solve", "body_frequency"), "must be written as NAME=VALUE"),
+        (("--sweep", "wheel_rate=1 N/mm"), "must be INPUT=LOW:HIGH"),
+        (("--tolerance", "wheel_rate"), "must be written as NAME=VALUE"),
+        (("--solve", "body_frequency=2 Hz"), "is not a number this calculator takes"),
+    ],
+)
+def test_a_broken_question_is_refused(capsys, words, sentence):
+    status, _, err = run(capsys, "ride_frequency", "--example", *words)
+
+    assert status == 2
+    assert sentence in err
