@@ -1,0 +1,67 @@
+"""All that the bench knows about our pages: change it here when they change."""
+
+# A page with a calculator, and its parts.
+CALCULATOR = "[data-calculator]"
+OUTPUT = "[data-output]"
+INPUT = f"{CALCULATOR} input[inputmode=decimal]"
+
+# Our browser modules as the page itself loads them; `base` leads to the site's top.
+_PYTHON = "const { python } = await import(new URL('assets/handbook/python.js', base).href);"
+
+# (base, question) -> milliseconds from the start of the navigation to the first answer, started by the page itself.
+FIRST_ANSWER = f"""async ([base, question]) => {{
+  {_PYTHON}
+  await new Promise((resolve, reject) => python.onState(({{ state, reason }}) => {{
+    if (state === 'ready') resolve();
+    if (state === 'failed') reject(new Error(reason));
+  }}));
+  await python.ask(question);
+  return performance.now();
+}}"""
+
+# (base, questions) -> milliseconds of each round trip to the worker.
+ROUND_TRIPS = f"""async ([base, questions]) => {{
+  {_PYTHON}
+  const took = [];
+  for (const question of questions) {{
+    const start = performance.now();
+    await python.ask(question);
+    took.push(performance.now() - start);
+  }}
+  return took;
+}}"""
+
+# (selectors, values) -> milliseconds from each keystroke to the changed answer in the page.
+KEYSTROKES = """async ([{ calculator, input, output }, values]) => {
+  const field = document.querySelector(input);
+  const form = field.closest(calculator);
+  const outputs = () => [...form.querySelectorAll(output)].map((each) => each.textContent).join('|');
+  const took = [];
+  for (const value of values) {
+    const before = outputs();
+    const start = performance.now();
+    const changed = new Promise((resolve) => {
+      const observer = new MutationObserver(() => {
+        if (outputs() === before) return;
+        observer.disconnect();
+        resolve(true);
+      });
+      observer.observe(form, { subtree: true, childList: true, characterData: true, attributes: true });
+      setTimeout(() => { observer.disconnect(); resolve(false); }, 2000);
+    });
+    field.value = value;
+    field.dispatchEvent(new Event('input', { bubbles: true }));
+    if (await changed) took.push(performance.now() - start);
+    await new Promise((resolve) => setTimeout(resolve, 20));
+  }
+  return took;
+}"""
+
+# -> whether the site is saved on the device.
+SAVED = """async (base) => {
+  const { offline } = await import(new URL('assets/handbook/offline.js', base).href);
+  return new Promise((resolve) => offline.onState(({ state }) => {
+    if (state === 'ready') resolve(true);
+    if (state === 'unsupported' || state === 'failed') resolve(false);
+  }));
+}"""
