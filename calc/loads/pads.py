@@ -115,7 +115,8 @@ def uneven_pads(
     inputs = locals()
     read = loads_of(inputs)
     pads = tuple(inputs[f"pad_{corner}"] for corner in CORNERS)
-    found = settle(support_of(inputs), (0.0,) * 4, tuple(-q for q in pads), read)
+    most = max(range(4), key=lambda i: abs(pads[i]))
+    found = settle(support_of(inputs), (0.0,) * 4, tuple(-q for q in pads), read, f"pad_{CORNERS[most]}")
     level = tuple(0.0 if i in found.lifted else n + d for i, (n, d) in enumerate(zip(read, found.loads, strict=True)))
     left_front, right_front, left_rear, right_rear = (n / STANDARD_GRAVITY for n in level)
     lifted = tuple(

@@ -90,7 +90,8 @@ def _remarks(result: PerchAdjustment, inputs: Mapping[str, Any]) -> tuple[Remark
 def _settled(inputs: Mapping[str, Any], part: float = 1.0, loads: tuple[float, ...] | None = None) -> Settled:
     turns = [inputs[f"turns_{corner}"] * part for corner in CORNERS]
     rises = [n * rise for n, rise in zip(turns, rise_of_turn(inputs), strict=True)]
-    return settle(support_of(inputs), rises, loads=loads)
+    most = max(range(4), key=lambda i: abs(turns[i]))
+    return settle(support_of(inputs), rises, loads=loads, blame=f"turns_{CORNERS[most]}")
 
 
 def _figures(result: PerchAdjustment, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:

@@ -71,11 +71,13 @@ def settle(
     perches: Sequence[float],
     pads: Sequence[float] = (0, 0, 0, 0),
     loads: Sequence[float] | None = None,
+    blame: str = "perches",
 ) -> Settled:
     """Return how loads and heights change when the perches rise by ``perches`` and the ground under the wheels by ``pads``, metres.
 
     A perch rise is counted where the spring's rate is: at the wheel (perch rise over motion ratio), or at the spring of a live axle.
-    ``loads`` are the wheel loads before; with them, a wheel that would pull the ground lifts instead.
+    ``loads`` are the wheel loads before; with them, a wheel that would pull the ground lifts instead. ``blame`` names the input to
+    refuse when more than one would.
 
     Equation: K q = f over springs k (u - z + p), bars k_a (d_l - d_r), tyres k_t (pad - u) and chassis K_c (phi_f - phi_r).
 
@@ -96,7 +98,7 @@ def settle(
         lifted = lifted | more
         if len(lifted) > 1:
             names = " and ".join(CORNERS[i].replace("_", " ") for i in sorted(lifted))
-            raise Refused("turns", "must leave at least three wheels on the ground", f"{names} would lift")
+            raise Refused(blame, "must leave at least three wheels on the ground", f"{names} would lift")
 
 
 def _solve(
@@ -182,7 +184,11 @@ def _unknowns(
     try:
         answer = dict(zip(free, solve(matrix, right), strict=True)) | held
     except Singular:
-        raise Refused("wheel rates", "must hold the car up: it has no single position of rest", "these rates") from None
+        raise Refused(
+            "front_rate",
+            "and the other rates must be of one size: the car has no single position of rest",
+            f"{elements[0].rate:g} N/m",
+        ) from None
     if rigid:
         answer[_ROLL + 1] = answer[_ROLL]
     return [answer[j] for j in range(_SIZE)]
