@@ -24,7 +24,16 @@ _ROOMS: dict[str, tuple[tuple[str, str], ...]] = {
     # chapter: (module, calculators in reading order)
     "loads": (
         ("calc.loads.corner_weights", "corner_weights"),
+        ("calc.loads.cg_height", "cg_height_lift"),
+        ("calc.loads.cg_tilt", "cg_height_tilt"),
+        ("calc.loads.masses", "sprung_mass_split"),
+        ("calc.loads.changes", "mass_change fuel_burn"),
+        ("calc.loads.ballast", "ballast_for_share"),
+        ("calc.loads.perches", "perch_adjustment"),
+        ("calc.loads.perch_target", "perch_turns_for_cross"),
+        ("calc.loads.pads", "uneven_pads"),
         ("calc.loads.longitudinal", "longitudinal_load_transfer"),
+        ("calc.loads.lateral", "lateral_load_transfer"),
     ),
     "springs": (
         ("calc.springs.wheel_rate", "wheel_rate"),
