@@ -1,0 +1,181 @@
+"""One wheel in motion: positions over travel and rack, swept outwards from the drawn position so that no other assembly is jumped to."""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from calc.geometry.checks import check_drawn, check_linkage
+from calc.geometry.constraints import Mechanism, Pose
+from calc.geometry.hinged import HingedArm
+from calc.geometry.linkage import Linkage
+from calc.geometry.linkages import closed_form
+from calc.geometry.parts import Parts
+from calc.geometry.rates import Twist, hinge_twist, twists
+from calc.geometry.solve import Unreachable, newton
+from calc.geometry.vectors import Vector, apply
+from calc.geometry.wheel import contact, spin_axis
+from calc.refusal import Refused
+
+_STEP = 0.02  # m, largest step of travel or rack between two Newton solutions
+_CLOSED_STEP = 0.1  # m, the same where a closed form finds the position
+_FINEST = 1e-4  # m, a limit of travel is found to this
+_LOOKED = 0.5  # m, travel beyond which no limit is looked for
+
+
+class State(NamedTuple):
+    """A wheel at one travel and rack travel: pose, spin axis, contact point, and its motion per metre of each."""
+
+    travel: float
+    rack: float
+    pose: Pose
+    spin: Vector
+    contact: Vector
+    per_travel: Twist
+    per_rack: Twist
+
+
+class Corner:
+    """One wheel on its linkage, ready to be moved. ``travel`` is the rise of the wheel centre from its drawn height (m)."""
+
+    def __init__(self, linkage: Linkage) -> None:
+        check_linkage(linkage)
+        self.linkage = linkage
+        self.mechanism = Mechanism(linkage)
+        check_drawn(linkage, self.mechanism)
+        self.parts = Parts(linkage, self.mechanism.origin)
+        self.spin = spin_axis(linkage.static_camber, linkage.static_toe_in)
+        self.radius = linkage.loaded_radius
+        self.height = self.mechanism.origin[2]
+        self.closed = closed_form(linkage)
+        try:
+            self.drawn = self._solve(0.0, 0.0, Pose(self.mechanism.origin))
+        except Unreachable:
+            raise Refused(
+                "points",
+                "must let the wheel be assembled at its drawn height",
+                hint="The members do not meet there.",
+                label="Points",
+            ) from None
+        self.drawn_contact = contact(self.mechanism.origin, self.spin, self.radius)
+
+    def pose(self, travel: float = 0.0, rack: float = 0.0) -> Pose:
+        """Return the pose at a travel and a rack travel. Refused beyond the limits, which are said."""
+        return self._walk(self.drawn, (0.0, 0.0), (travel, rack))
+
+    def state(self, travel: float = 0.0, rack: float = 0.0) -> State:
+        """Return the whole state at a travel and a rack travel."""
+        return self.state_of(self.pose(travel, rack), travel, rack)
+
+    def state_of(self, pose: Pose, travel: float, rack: float) -> State:
+        """Return the state that belongs to a pose."""
+        if isinstance(self.closed, HingedArm):
+            rise = hinge_twist(pose.centre, self.closed.foot, self.closed.axis)
+            steer = Twist((0.0, 0.0, 0.0), (0.0, 0.0, 0.0))
+        else:
+            rise, steer = twists(self.mechanism, pose, rack)
+        spin = apply(pose.turn, self.spin)
+        return State(travel, rack, pose, spin, contact(pose.centre, spin, self.radius), rise, steer)
+
+    def sweep(self, travels: Sequence[float], rack: float = 0.0) -> tuple[State, ...]:
+        """Return the states over a list of travels at one rack travel, found outwards from the one nearest the drawn height."""
+        order = sorted(range(len(travels)), key=lambda i: abs(travels[i]))
+        base = self._walk(self.drawn, (0.0, 0.0), (0.0, rack)) if order else self.drawn
+        found: dict[int, State] = {}
+        last = {True: (base, 0.0), False: (base, 0.0)}
+        for i in order:
+            up = travels[i] >= 0
+            start, at = last[up]
+            pose = self._walk(start, (at, rack), (travels[i], rack))
+            found[i] = self.state_of(pose, travels[i], rack)
+            last[up] = (pose, travels[i])
+        return tuple(found[i] for i in range(len(travels)))
+
+    def limits(self, rack: float = 0.0, looked: float = _LOOKED) -> tuple[float | None, float | None]:
+        """Return the lowest and the highest travel the linkage reaches, none where it reaches as far as was looked."""
+        return self._limit(-looked, rack), self._limit(looked, rack)
+
+    def rack_limits(self, travel: float = 0.0, looked: float = _LOOKED) -> tuple[float | None, float | None]:
+        """Return how far the rack can go to the right (negative) and to the left, none where no lock was met."""
+        start = self.pose(travel)
+        ends = [self._reached(start, (travel, 0.0), (travel, side * looked)) for side in (-1, 1)]
+        return ends[0][1] if ends[0] else None, ends[1][1] if ends[1] else None
+
+    def _limit(self, far: float, rack: float) -> float | None:
+        start = self._walk(self.drawn, (0.0, 0.0), (0.0, rack))
+        reached = self._reached(start, (0.0, rack), (far, rack))
+        return None if reached is None else reached[0]
+
+    def _solve(self, travel: float, rack: float, near: Pose) -> Pose:
+        if self.closed:
+            return self.closed.at_height(self.height + travel, rack, near.angle)
+        return newton(self.mechanism, near, (self.height + travel,), rack)
+
+    def _walk(self, pose: Pose, start: tuple[float, float], goal: tuple[float, float]) -> Pose:
+        """Return the pose at a goal (travel, rack), walked to in steps; refused with the last position that was reached."""
+        try:
+            return self._steps(pose, start, goal)
+        except Unreachable:
+            pass
+        reached = self._reached(pose, start, goal)
+        if reached is None:
+            return self._fine(pose, start, goal)[0]
+        raise out_of_reach(start, goal, reached)
+
+    def _steps(self, pose: Pose, start: tuple[float, float], goal: tuple[float, float]) -> Pose:
+        gap = max(abs(goal[0] - start[0]), abs(goal[1] - start[1]))
+        count = max(1, int(gap / (_CLOSED_STEP if self.closed else _STEP) + 0.999999))
+        for step in range(1, count + 1):
+            share = step / count
+            to = (
+                goal
+                if step == count
+                else (start[0] + share * (goal[0] - start[0]), start[1] + share * (goal[1] - start[1]))
+            )
+            pose = self._solve(*to, pose)
+        return pose
+
+    def _fine(self, pose: Pose, start: tuple[float, float], goal: tuple[float, float]) -> tuple[Pose, float]:
+        """Walk as far as it goes in steps that are halved on failure; return the last pose and the share of the way."""
+        span = max(abs(goal[0] - start[0]), abs(goal[1] - start[1]))
+        share, step = 0.0, min(1.0, _STEP / span) if span else 1.0
+        while share < 1.0:
+            ahead = min(1.0, share + step)
+            to = (
+                goal
+                if ahead == 1.0
+                else (start[0] + ahead * (goal[0] - start[0]), start[1] + ahead * (goal[1] - start[1]))
+            )
+            try:
+                pose = self._solve(*to, pose)
+            except Unreachable:
+                step *= 0.5
+                if step * span < 0.5 * _FINEST:
+                    break
+                continue
+            share = ahead
+        return pose, share
+
+    def _reached(self, pose: Pose, start: tuple[float, float], goal: tuple[float, float]) -> tuple[float, float] | None:
+        """Return the farthest (travel, rack) on the way, or none when the goal itself is reached."""
+        _, share = self._fine(pose, start, goal)
+        if share >= 1.0:
+            return None
+        return start[0] + share * (goal[0] - start[0]), start[1] + share * (goal[1] - start[1])
+
+
+def out_of_reach(start: tuple[float, float], goal: tuple[float, float], reached: tuple[float, float]) -> Refused:
+    """Return the refusal of a position beyond a lock: it says which input, and how far it can go."""
+    if abs(goal[0] - start[0]) >= abs(goal[1] - start[1]):
+        way = "bump" if goal[0] > start[0] else "droop"
+        return Refused(
+            "travel",
+            f"must stay within reach: this linkage locks at {1000 * reached[0]:.1f} mm of {way} travel",
+            f"{1000 * goal[0]:g} mm",
+            label="Wheel travel",
+        )
+    way = "left" if goal[1] > start[1] else "right"
+    return Refused(
+        "rack",
+        f"must stay within reach: this linkage locks with the rack {1000 * abs(reached[1]):.1f} mm to the {way}",
+        f"{1000 * goal[1]:g} mm",
+        label="Rack travel",
+    )
