@@ -49,6 +49,12 @@ _ROOMS: dict[str, tuple[tuple[str, str], ...]] = {
         ("calc.springs.torsion_bar", "torsion_bar_spring"),
         ("calc.springs.budget", "travel_budget"),
     ),
+    "bars": (
+        ("calc.springs.bars.bar", "anti_roll_bar"),
+        ("calc.springs.bars.blade", "bar_blade"),
+        ("calc.springs.bars.rate", "bar_rates"),
+        ("calc.springs.bars.roll", "roll_stiffness"),
+    ),
     "geometry": (("calc.geometry.side_view", "side_view_anti"),),
     "brakes": (
         ("calc.brakes.pedal", "brake_forces"),

@@ -254,6 +254,34 @@ def budget(given: Given) -> Mapping[str, Any]:
     return {name: in_unit(value, "mm") for name, value in found.items()}
 
 
+def blade(given: Given) -> Mapping[str, Any]:
+    sizes = {"thickness": "thickness", "height": "height", "length": "free_length", "youngs_modulus": "E"}
+    answer = load("bar_blade")(**{name: given.si(stated) for name, stated in sizes.items()})
+    return {"k_soft": answer.soft_rate, "k_hard": answer.hard_rate, "ratio": answer.ratio}
+
+
+def roll(given: Given) -> Mapping[str, Any]:
+    one = {
+        "rate": given.si("wheel_rate_each"),
+        "bar": given.si("bar_rate_force_per_wheel_difference"),
+        "tyre": given.si("tyre_rate_each"),
+        "track": given.si("track"),
+    }
+    both = {f"{end}_{name}": value for end in ("front", "rear") for name, value in one.items()}
+    answer = load("roll_stiffness")(**both)
+    return {
+        "K_suspension": answer.front_springs + answer.front_bar,
+        "K_tyre": answer.front_tyres,
+        "K_total": answer.front,
+        "K_total_per_deg": in_unit(answer.front, "N·m/deg"),
+    }
+
+
+def _bar(**changed: Any) -> Any:
+    bar = {"outer_diameter": 0.018, "twisted_length": 0.9, "lever": 0.2, "motion_ratio": 0.6, "track": 1.5}
+    return load("anti_roll_bar")(**{**bar, **changed})
+
+
 def _coil(**changed: Any) -> Any:
     spring = {"wire_diameter": 0.012, "coil_diameter": 0.072, "active_coils": 6.0, "free_length": 0.2}
     return load("coil_spring")(**{**spring, **changed})
@@ -271,6 +299,8 @@ ADAPTERS: dict[str, Adapter] = {
     "torsion_bar": torsion_bar,
     "spring_rating": press,
     "travel_budget": budget,
+    "arb_blade": blade,
+    "roll_stiffness": roll,
 }
 BAD: dict[str, Bad] = {
     "wheel_rate:motion_ratio": (
@@ -287,5 +317,6 @@ BAD: dict[str, Bad] = {
     ),
     "helical_spring:d": ("coil_diameter", lambda: _coil(wire_diameter=0.012, coil_diameter=0.012)),
     "helical_spring:active_coils": ("active_coils", lambda: _coil(active_coils=0.0)),
+    "anti_roll_bar:inner_d": ("inner_diameter", lambda: _bar(inner_diameter=0.020)),
     "helical_spring:deflection": ("", lambda: _coil(load=1e6)),
 }
