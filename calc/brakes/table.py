@@ -1,8 +1,12 @@
-"""A measured curve: points with growing x, read between them and never beyond them."""
+"""A measured table: points with growing x, read between them and never beyond them.
+
+The slopes are local (a point and its two neighbours), so that one odd point of a friction table bends its neighbourhood only.
+"""
 
 import math
 from bisect import bisect_right
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import Literal
 
 from calc.refusal import Refused
@@ -15,7 +19,7 @@ def require_growing(xs: Sequence[float], where: str, unit: str = "") -> None:
     if len(xs) < 2:
         raise Refused(where.partition("[")[0].partition(".")[0], "must have at least two rows", f"{len(xs)}")
     table, _, column = where.partition(".")
-    for row, (before, here) in enumerate(zip(xs, xs[1:], strict=False), start=2):
+    for row, (before, here) in enumerate(pairwise(xs), start=2):
         if here <= before:
             raise Refused(f"{table}[{row}].{column}", "must grow from row to row", f"{here:g}{unit}")
 
@@ -24,7 +28,7 @@ def read_between(xs: Sequence[float], ys: Sequence[float], at: float, way: Way =
     """Return the value at ``at``; the table must grow in x, and ``at`` must lie on it.
 
     >>> read_between((50, 150, 300), (0.34, 0.42, 0.47), 100), round(read_between((50, 150, 300), (0.34, 0.42, 0.47), 100, "monotone cubic"), 4)
-    (0.38, 0.3856)
+    (0.38, 0.3863)
     """
     i = min(bisect_right(xs, at), len(xs) - 1) - 1
     width = xs[i + 1] - xs[i]
@@ -42,7 +46,7 @@ def read_between(xs: Sequence[float], ys: Sequence[float], at: float, way: Way =
 
 def _slope(xs: Sequence[float], ys: Sequence[float], i: int) -> float:
     """Return the slope at a point, by Fritsch and Butland's weighted harmonic mean, which never overshoots."""
-    widths = [b - a for a, b in zip(xs, xs[1:], strict=False)]
+    widths = [b - a for a, b in pairwise(xs)]
     rises = [(b - a) / w for a, b, w in zip(ys, ys[1:], widths, strict=False)]
     if len(rises) == 1:
         return rises[0]
