@@ -1,14 +1,12 @@
 // @ts-check
 // Keeps the whole site on the device. One cache per version of the site: a new version is filled whole, file by file
-// against its hash, before it is used; what did not change is copied from the old cache. The build writes VERSION and
-// FILES ({path: hash}) above these lines.
+// against its hash, before it is used; what did not change is copied from the old cache. The build writes VERSION, FILES
+// ({path: hash}) and HEADERS (what every answer carries, whatever the host sends) above these lines.
 
 const worker = /** @type {ServiceWorkerGlobalScope} */ (/** @type {unknown} */ (self));
 const PREFIX = 'handbook-';
 const CACHE = PREFIX + VERSION;
 const LANES = 4;
-const KEPT_HEADERS = ['content-type', 'content-security-policy', 'x-content-type-options', 'referrer-policy',
-  'permissions-policy', 'cross-origin-opener-policy', 'cross-origin-resource-policy'];
 const top = new URL(worker.registration.scope);
 
 /** @param {string} file */
@@ -34,12 +32,8 @@ async function obtain(file) {
   let got = await download(file, 'default');
   if (!got.body) got = await download(file, 'reload');
   if (!got.body) throw new Error(`not this version of ${file} (status ${got.response.status})`); // half-deployed site
-  const headers = new Headers({ 'x-hash': FILES[file] });
-  for (const name of KEPT_HEADERS) {
-    const value = got.response.headers.get(name);
-    if (value) headers.set(name, value);
-  }
-  return new Response(got.body, { headers });
+  const type = got.response.headers.get('content-type') ?? '';
+  return new Response(got.body, { headers: { ...HEADERS, 'content-type': type, 'x-hash': FILES[file] } });
 }
 
 /** @returns {Promise<Map<string, Response>>} what earlier versions hold, by hash */

@@ -46,5 +46,7 @@ self.addEventListener('message', async (/** @type {MessageEvent<import('./messag
     say({ id, answer: (await booted)(question) });
   } catch (problem) {
     say({ id, error: told(problem) });
+    // after such an error Python answers nothing more
+    if (problem && Object.hasOwn(problem, 'pyodide_fatal_error')) say({ state: 'failed', reason: told(problem) });
   }
 });

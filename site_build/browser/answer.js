@@ -1,0 +1,69 @@
+// @ts-check
+/**
+ * Put an answer of Python in the place of the one that stands in the page.
+ * @typedef {{name: string, text: string, unit: string, value: unknown, detail: boolean}} Output
+ * @typedef {{text: string, level: 'note' | 'caution', about: string}} Remark
+ * @typedef {import('./figures.js').Drawn} Drawn
+ * @typedef {{outputs: Output[], remarks: Remark[], working: Record<string, string>, figures: Drawn[]}} Answer
+ * @typedef {{input: string, rule: string, value: string, hint: string, sentence: string}} Refusal
+ */
+import { showFigures } from './figures.js';
+
+/** @param {HTMLElement} section @param {Answer} answer */
+export function showAnswer(section, answer) {
+  for (const output of answer.outputs) {
+    for (const place of section.querySelectorAll(`[data-output="${output.name}"]`)) showOutput(place, output);
+  }
+  showRemarks(section, answer.remarks);
+  for (const number of section.querySelectorAll('[data-value]')) {
+    number.textContent = numberText(answer.working[/** @type {HTMLElement} */ (number).dataset.value ?? ''] ?? '–');
+  }
+  const figures = section.querySelector('.figures');
+  if (figures) showFigures(/** @type {HTMLElement} */ (figures), answer.figures);
+}
+
+/** Take the answers away: these inputs have none. @param {HTMLElement} section */
+export function showNothing(section) {
+  for (const place of section.querySelectorAll('[data-output]')) {
+    const value = place.querySelector('.value');
+    if (value) value.textContent = '–';
+  }
+  showRemarks(section, []);
+}
+
+/** @param {string} text @returns {string} as it stands inside an equation */
+export function numberText(text) {
+  return text.startsWith('−') || text.includes('×') ? `(${text})` : text;
+}
+
+/** @param {Element} place @param {Output} output */
+function showOutput(place, output) {
+  const value = place.querySelector('.value');
+  if (value) value.textContent = output.text;
+  const unit = /** @type {HTMLElement | null} */ (place.querySelector('.unit'));
+  if (!unit) return;
+  unit.hidden = output.unit === '';
+  if (unit instanceof HTMLSelectElement) unit.value = output.unit;
+  else unit.textContent = output.unit;
+}
+
+/** @param {HTMLElement} section @param {Remark[]} remarks */
+function showRemarks(section, remarks) {
+  const list = /** @type {HTMLElement | null} */ (section.querySelector('.remarks'));
+  if (!list) return;
+  list.hidden = remarks.length === 0;
+  list.replaceChildren(...remarks.map(line));
+}
+
+/** @param {Remark} remark */
+function line(remark) {
+  const item = document.createElement('li');
+  item.className = `remark ${remark.level === 'caution' ? 'caution' : 'note'}`;
+  if (remark.level === 'caution') {
+    const word = document.createElement('b');
+    word.textContent = 'Caution';
+    item.append(word, ' ');
+  }
+  item.append(remark.text);
+  return item;
+}
