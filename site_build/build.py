@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from site_build import offline, policy
+from site_build import bootstrap, offline, policy
 from site_build.project import BROWSER, NODE_MODULES, OWN_ASSETS, PYTHON_ASSETS, Project
 from site_build.runtime import assets
 
@@ -124,7 +124,8 @@ def build_site(project: Project, out: Path, *, say: Callable[[str], None] = prin
             took[name] = time.monotonic() - start
             say(f"{name:<8}{took[name]:6.2f} s")
         (fresh / BUILT_MARK).touch()
-        put_in_place(fresh, out, Path(working) / "replaced")
+        with bootstrap.locked(project.cache / "build.lock"):  # another build may finish at the same moment
+            put_in_place(fresh, out, Path(working) / "replaced")
     return took
 
 

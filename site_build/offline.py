@@ -7,6 +7,7 @@ import json
 import shutil
 from pathlib import Path
 
+from site_build import policy
 from site_build.project import BROWSER, REPOSITORY
 
 ICONS = REPOSITORY / "site_build" / "icons"
@@ -17,6 +18,9 @@ NAME = "Chassis Handbook"
 
 # Not saved on the reader's device: what only hosts, search engines or debuggers read, and search in other languages.
 LEFT_OUT = ("**/*.map", "sitemap.xml*", "_headers", ".*", "assets/javascripts/lunr/**/*", SERVICE_WORKER)
+
+# A saved answer is not asked about again, so what steers that is not among them.
+KEPT_HEADERS = tuple(name for name in policy.HEADERS if name != "Cache-Control")
 
 # What every page's head says about it: {rel: path}.
 HEAD_LINKS = {"manifest": MANIFEST_NAME, "apple-touch-icon": "assets/icons/icon-192.png"}
@@ -64,8 +68,11 @@ def digest(content: bytes) -> str:
 
 
 def service_worker(files: dict[str, str], template: str) -> str:
-    """Return the script: the list of files and their common version, then the template as it is."""
-    listed = json.dumps(files, sort_keys=True, separators=(",", ":"))
+    """Return the script: what it must know, then the template as it is."""
+    known = {"FILES": files, "HEADERS": {name: policy.HEADERS[name] for name in KEPT_HEADERS}}
+    lines = [
+        f"const {name} = {json.dumps(value, sort_keys=True, separators=(',', ':'))};\n" for name, value in known.items()
+    ]
+    text = "".join(lines) + template
     # the script's own text counts too: a corrected worker must not share a cache with the faulty one
-    version = digest((listed + template).encode())
-    return f"const VERSION = {json.dumps(version)};\nconst FILES = {listed};\n{template}"
+    return f"const VERSION = {json.dumps(digest(text.encode()))};\n{text}"

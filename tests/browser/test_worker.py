@@ -94,3 +94,14 @@ def test_a_second_python_can_be_ended_in_the_middle_of_its_work(page):
 
     assert told == "Python was stopped"
     assert "answer" in page.evaluate(ASK, LIST)
+
+
+def test_whatever_a_cell_did_a_retry_brings_python_back(page):
+    page.goto("/index.html")
+    page.evaluate(CONNECT)
+    deep = json.dumps({"verb": "run", "source": "import json\njson.loads('[' * 100_000)"})
+
+    page.evaluate(ASK, deep)  # a RecursionError, or the end of this Python: engines differ
+    page.evaluate("() => window.mine.python.retry()")
+
+    assert "answer" in page.evaluate(ASK, LIST)
