@@ -100,6 +100,21 @@ def _compare(question: Mapping[str, Any]) -> Any:
     )
 
 
+def _optimise(question: Mapping[str, Any]) -> Any:
+    from calc.ask.optimise import optimise
+
+    return optimise(
+        *_asked(question),
+        vary=_mapping(question, "vary"),
+        goals=_list_or_none(question, "goals") or [],
+        generations=question.get("generations", 60),
+        seed=question.get("seed", 1),
+        state=_mapping(question, "state") or None,
+        at_once=question.get("at_once"),
+        units=_mapping(question, "units"),
+    )
+
+
 def _asked(question: Mapping[str, Any]) -> tuple[str, Mapping[str, Any]]:
     return _text(question, "name"), _mapping(question, "inputs")
 
@@ -124,6 +139,7 @@ _VERBS: dict[str, Callable[[Mapping[str, Any]], Any]] = {
     "sweep": _sweep,
     "tolerance": _tolerance,
     "compare": _compare,
+    "optimise": _optimise,
     "describe": _describe,
     "list": _list,
     "run": _live,
