@@ -4,15 +4,13 @@ import math
 from collections.abc import Mapping
 from typing import Annotated, Any, NamedTuple
 
-from calc.figures.spec import Drawing, Figure, Shape
-from calc.form import Input, Output, Remark, Step, calculator
+from calc.figures.spec import Figure
+from calc.form import Output, Remark, Step, calculator
+from calc.loads.plan import plan
+from calc.loads.support_terms import FrontLeft, FrontRight, RearLeft, RearRight
 from calc.refusal import Refused
 from calc.terms import FrontTrack, RearTrack, Wheelbase
 from calc.units import Kilograms, Metres, Ratio
-
-
-def _scale(corner: str, symbol: str) -> Input:
-    return Input(f"Scale under the {corner} wheel", symbol, "kg", at_least=0, typical=(80, 600))
 
 
 class CornerWeights(NamedTuple):
@@ -56,29 +54,10 @@ def _remarks(result: CornerWeights, inputs: Mapping[str, Any]) -> tuple[Remark, 
 
 
 def _figures(result: CornerWeights, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
-    front, rear, length = inputs["front_track"] / 2, inputs["rear_track"] / 2, inputs["wheelbase"]
-    wheels = {
-        "front_left": (front, 0.0),
-        "front_right": (-front, 0.0),
-        "rear_left": (rear, -length),
-        "rear_right": (-rear, -length),
-    }
-    shapes = [
-        Shape(
-            "polygon",
-            tuple((y + dy, x + dx) for dy, dx in ((-0.1, -0.3), (0.1, -0.3), (0.1, 0.3), (-0.1, 0.3))),
-            "wheel",
-        )
-        for y, x in wheels.values()
-    ]
-    shapes += [Shape("label", ((y, x + 0.32),), "note", f"{inputs[name]:.0f} kg") for name, (y, x) in wheels.items()]
-    shapes += [
-        Shape("line", ((0.0, 0.3), (0.0, -length - 0.3)), "construction"),
-        Shape("line", (wheels["front_right"], wheels["rear_left"]), "construction"),
-        Shape("point", ((result.cg_left, -result.cg_to_front),), "result", "centre of gravity"),
-    ]
+    labels = tuple(f"{inputs[corner]:.0f} kg" for corner in ("front_left", "front_right", "rear_left", "rear_right"))
     text = f"Plan view of the four wheels with the mass on each; the centre of gravity lies {result.cg_to_front:.2f} m behind the front axle."
-    return (Drawing("The car from above", text, ("y left", "x forward"), tuple(shapes), x_to_left=True),)
+    sizes = inputs["wheelbase"], inputs["front_track"], inputs["rear_track"]
+    return (plan("The car from above", text, sizes, labels, (result.cg_left, result.cg_to_front)),)
 
 
 @calculator(
@@ -104,10 +83,10 @@ def _figures(result: CornerWeights, inputs: Mapping[str, Any]) -> tuple[Figure, 
 )
 def corner_weights(
     *,
-    front_left: Annotated[Kilograms, _scale("left front", "m_{fl}")],
-    front_right: Annotated[Kilograms, _scale("right front", "m_{fr}")],
-    rear_left: Annotated[Kilograms, _scale("left rear", "m_{rl}")],
-    rear_right: Annotated[Kilograms, _scale("right rear", "m_{rr}")],
+    front_left: FrontLeft,
+    front_right: FrontRight,
+    rear_left: RearLeft,
+    rear_right: RearRight,
     wheelbase: Wheelbase,
     front_track: FrontTrack,
     rear_track: RearTrack,

@@ -179,6 +179,7 @@ def perch_turns_for_cross(
         )
     rises = perches_for_diagonal(support, change)
     turns = tuple(s / one for s, one in zip(rises, rise, strict=True))
+    twist = 0.0 if chassis_stiffness is None else change * front_track / chassis_stiffness
     alone = settle(support, (rise[0], 0.0, 0.0, 0.0)).loads[0]
     flags = (
         f"More than {MANY_TURNS:.0f} turns: look first for a bent part, a wrong spring or a bar that is preloaded.",
@@ -196,6 +197,6 @@ def perch_turns_for_cross(
         cross_before=cross(before),
         diagonal=change / STANDARD_GRAVITY,
         single_turns=change / alone if alone > 0 else None,
-        largest_height_change=max(abs(z) for z in settle(support, rises).heights),
+        largest_height_change=abs(twist) * max(front_track, rear_track) / 4,
         flags=flags if max(abs(n) for n in turns) > MANY_TURNS else (),
     )
