@@ -85,3 +85,17 @@ def axis_points(corner: Corner, state: State) -> tuple[Vector, Vector] | None:
         return lower, upper
     virtual = virtual_axis(corner, state)
     return None if virtual is None else (virtual.at_ground, add(virtual.at_ground, virtual.direction))
+
+
+def turn_radius(outer: float, wheelbase: float, track: float) -> float:
+    """Return the radius of the middle of the rear axle for an outer angle: L cot d_o - t/2.
+
+    >>> round(turn_radius(0.349065850399, 2.6, 1.5), 4)
+    6.3934
+    """
+    return wheelbase * cos(outer) / sin(outer) - track / 2
+
+
+def mean_angle(inner: float, outer: float) -> float:
+    """Return the angle whose cotangent is the mean of the two cotangents: that of one wheel in the middle."""
+    return atan2(2 * sin(inner) * sin(outer), cos(inner) * sin(outer) + cos(outer) * sin(inner))
