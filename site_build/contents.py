@@ -54,7 +54,9 @@ def pages_in_order(docs: Path) -> dict[str, list[str]]:
         found.setdefault(path.rpartition("/")[0], []).append(path)
     places = {name: place for place, name in enumerate(each["name"] for each in asking.every())}
     known = list(CHAPTERS)
-    ordered = sorted(found, key=lambda folder: (folder != "", known.index(folder) if folder in known else len(known), folder))
+    ordered = sorted(
+        found, key=lambda folder: (folder != "", known.index(folder) if folder in known else len(known), folder)
+    )
     return {folder: sorted(found[folder], key=lambda path: _place(docs / path, places)) for folder in ordered}
 
 

@@ -135,6 +135,8 @@ def _multiplied(row: list[Element]) -> Iterator[Element]:
     before: Element | None = None
     for element in row:
         if element.tag == "mspace":
+            if before is not None and _is_function(before):
+                yield element
             continue
         if (
             before is not None
@@ -202,7 +204,19 @@ def _tree(latex: str) -> Element:
         element.attrib.pop("style", None)
         if element.get("width", "").endswith("mathspace"):
             element.set("width", "-0.167em")
+    for row in list(tree.iter()):
+        _space_functions(row)
     return tree
+
+
+def _space_functions(row: Element) -> None:
+    """Set sin, cos and their like off from what stands beside them, as the converter does not."""
+    for n in range(len(row) - 1, -1, -1):
+        if row.tag in {"mrow", "math", "msqrt"} and _is_function(row[n]):
+            if n + 1 < len(row) and _starts_factor(row[n + 1]) and row[n + 1].tag not in {"mo", "mspace"}:
+                row.insert(n + 1, ElementTree.Element("mspace", {"width": "0.167em"}))
+            if n and _ends_factor(row[n - 1]) and row[n - 1].tag != "mspace":
+                row.insert(n, ElementTree.Element("mspace", {"width": "0.167em"}))
 
 
 def _written(math: Element) -> Html:

@@ -6,7 +6,7 @@ Every unit carries its own factor, limits and typical range in the page, so that
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from site_build.equations import mathml
@@ -20,10 +20,9 @@ FEW = 5  # choices up to this many stand open as radio buttons
 def field(about: About, value: Any, form: str) -> Html:
     """Return the field of one input. ``form`` is the identifier of its calculator."""
     key = f"{form}-{about['name']}"
-    render = {"choice": _choice, "switch": _switch, "table": _table, "text": _text}.get(about["kind"], _number)
     return tag(
         "div",
-        render(about, value, key),
+        _RENDER.get(about["kind"], _number)(about, value, key),
         tag("p", class_="refusal", id=f"{key}-refusal", hidden=True),
         class_=f"field field-{about['kind']}",
         data_input=about["name"],
@@ -251,3 +250,11 @@ def _cell(column: About, value: Any, label: str) -> Html:
         spellcheck="false",
         aria_labelledby=label,
     )
+
+
+_RENDER: Mapping[str, Callable[[About, Any, str], Html]] = {
+    "choice": _choice,
+    "switch": _switch,
+    "table": _table,
+    "text": _text,
+}

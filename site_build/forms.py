@@ -21,9 +21,13 @@ def calculator(worked: Worked, level: int = 3) -> Html:
     return tag(
         "section",
         _head(about, key, level),
-        _main(worked),
-        tag("div", *_fields(worked), class_="fields", role="group", aria_label=f"Inputs: {about['title']}"),
-        tag("div", _others(worked), _remarks(worked.answer["remarks"]), class_="rest"),
+        tag(
+            "div",
+            _main(worked),
+            tag("div", *_fields(worked), class_="fields", role="group", aria_label=f"Inputs: {about['title']}"),
+            tag("div", _others(worked), _remarks(worked.answer["remarks"]), class_="rest"),
+            class_="bench",
+        ),
         tag("div", *(figure(each) for each in worked.answer["figures"]), class_="figures"),
         _working(worked),
         _notes(about),
@@ -90,7 +94,7 @@ def _others(worked: Worked) -> Html:
 
 def _result(about: Mapping[str, Any], result: Mapping[str, Any]) -> Iterator[Html]:
     """Yield number and unit of a result; the units it may switch to stand in the page for the script."""
-    kind = "figure" if isinstance(result["value"], int | float) else "words"
+    kind = "words" if isinstance(result["value"], str | list) else "figure"
     yield tag("span", result["text"], class_=f"value {kind}")
     if about["units"]:
         offered = "|".join(unit.symbol for unit in choices(about["unit"])) if len(about["units"]) > 1 else None

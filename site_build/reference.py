@@ -8,7 +8,7 @@ from typing import Any
 
 from mkdocs.utils import get_relative_url
 
-from calc.display import number
+from calc.display import quantity
 from site_build import asking
 from site_build.contents import GENERATED, Home, chapter_title
 from site_build.fields import name_of
@@ -20,17 +20,24 @@ About = Mapping[str, Any]
 def index(homes: Mapping[str, Home], page_url: str) -> Html:
     """Return the list of all calculators by chapter, each with a link to its home, or to its reference where it has none."""
     groups = (
-        join((
-            tag("p", chapter_title(chapter), class_="chapter"),
-            tag("ul", *(_line(each, homes, page_url) for each in listed)),
-        ))
+        join(
+            (
+                tag("p", chapter_title(chapter), class_="chapter"),
+                tag("ul", *(_line(each, homes, page_url) for each in listed)),
+            )
+        )
         for chapter, listed in groupby(asking.every(), key=lambda each: each["chapter"])
     )
     return tag("div", *groups, class_="calc-index")
 
 
 def _line(each: Mapping[str, str], homes: Mapping[str, Home], page_url: str) -> Html:
-    return tag("li", tag("a", each["question"], href=address(each["name"], homes, page_url)), Html(" "), tag("span", each["title"], class_="help"))
+    return tag(
+        "li",
+        tag("a", each["question"], href=address(each["name"], homes, page_url)),
+        Html(" "),
+        tag("span", each["title"], class_="help"),
+    )
 
 
 def address(name: str, homes: Mapping[str, Home], page_url: str) -> str:
@@ -49,7 +56,9 @@ def pages(homes: Mapping[str, Home]) -> dict[str, str]:
     made = {f"{GENERATED}.md": "# All calculators\n\n```calc-index\n```\n"}
     for chapter, listed in chapters.items():
         path = f"{GENERATED}-{chapter}.md"
-        sections = "\n\n".join(section(asking.describe(each["name"]), homes, path.removesuffix(".md") + ".html") for each in listed)
+        sections = "\n\n".join(
+            section(asking.describe(each["name"]), homes, path.removesuffix(".md") + ".html") for each in listed
+        )
         made[path] = f"# {chapter_title(chapter)}: inputs, results, sources\n\n{sections}\n"
     return made
 
@@ -59,7 +68,11 @@ def section(about: About, homes: Mapping[str, Home], page_url: str) -> str:
     name = about["name"]
     parts = (
         tag("p", about["question"], Html(" "), tag("a", "To the calculator", href=address(name, homes, page_url))),
-        _table(("Input", "Unit", "Limits", "Typical", "If left out"), (_input(each) for each in rows(about["inputs"])), "inputs"),
+        _table(
+            ("Input", "Unit", "Limits", "Typical", "If left out"),
+            (_input(each) for each in rows(about["inputs"])),
+            "inputs",
+        ),
         _table(("Result", "Unit"), (_output(each) for each in about["outputs"]), "results"),
         tag("dl", *(join((tag("dt", head), tag("dd", text))) for head, text in about["notes"].items()), class_="notes"),
         tag("p", tag("code", command(about)), class_="command", tabindex="0"),
@@ -92,7 +105,14 @@ def _input(about: About) -> Html:
     unit = ", ".join(each["symbol"] or "–" for each in about["units"]) or _kind(about)
     return tag(
         "tr",
-        tag("td", Html("&emsp;") if about.get("column") else Html(""), name_of(about), Html(" "), tag("code", about["name"]), words),
+        tag(
+            "td",
+            Html("&emsp;") if about.get("column") else Html(""),
+            name_of(about),
+            Html(" "),
+            tag("code", about["name"]),
+            words,
+        ),
         tag("td", unit),
         tag("td", first["limits"]),
         tag("td", first["typical"]),
@@ -114,10 +134,9 @@ def _default(about: About) -> str:
         return "not known"
     if about["kind"] == "table":
         return f"{len(value)} rows"
-    if isinstance(value, bool) or not isinstance(value, int | float):
-        return {True: "yes", False: "no"}.get(value, str(value)) if isinstance(value, bool) else str(value)
-    unit = about["units"][0] if about["units"] else {"factor": 1.0, "offset": 0.0, "symbol": ""}
-    return f"{number((value - unit['offset']) / unit['factor'])} {unit['symbol']}".rstrip()
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return quantity(value, about["unit"]) if isinstance(value, int | float) else str(value)
 
 
 def _output(about: About) -> Html:

@@ -87,7 +87,7 @@ class Page:
         if isinstance(value, str) and value.startswith("@"):
             return shown(parameter, cars.lookup(value[1:]))
         if isinstance(value, str) and value.startswith("="):
-            return shown(parameter, self._value(value[1:], line)[0])
+            return shown(parameter, self._referred(value[1:], line))
         return shown(parameter, value)
 
     def _row(self, parameter: Mapping[str, Any], row: Any, line: int) -> Any:
@@ -106,6 +106,11 @@ class Page:
                 f"a row of {parameter['name']} has {len(columns)} cells: {', '.join(c['name'] for c in columns)}",
             )
         return [self._text(column, cell, line) for column, cell in zip(columns, row, strict=True)]
+
+    def _referred(self, path: str, line: int) -> Any:
+        """Return an earlier result with the digits a reader would copy into the next form; what the form shows is what is answered."""
+        value = self._value(path, line)[0]
+        return float(f"{value:.5g}") if isinstance(value, float) else value
 
     def _value(self, path: str, line: int) -> tuple[Any, str, int]:
         """Return the SI value, the usual unit and the digits of ``id.result`` or ``id.inputs.name``."""
@@ -161,17 +166,17 @@ class Page:
             return
         try:
             number, written = split(promise)
-            said = unit(written) if written else UNITS[usual]
+            promised = unit(written) if written else UNITS[usual]
         except Refused as problem:
             raise PageProblem(self.where, done.line, f"expect {name}: {problem}") from None
-        if said.dimension != UNITS[usual].dimension:
+        if promised.dimension != UNITS[usual].dimension:
             raise PageProblem(self.where, done.line, f"expect {name}: {promise} must measure {UNITS[usual].dimension}")
-        found = said.from_si(value)
+        found = promised.from_si(value)
         if abs(found - number) > half_digit(promise) * (1 + 1e-9):
             raise PageProblem(
                 self.where,
                 done.line,
-                f"{name} is promised to be {promise}, but it is {found:.6g} {said.symbol}".rstrip(),
+                f"{name} is promised to be {promise}, but it is {found:.6g} {promised.symbol}".rstrip(),
             )
 
 

@@ -43,8 +43,8 @@ function showOutput(place, output) {
   const unit = /** @type {HTMLElement | null} */ (place.querySelector('.unit'));
   if (!unit) return;
   unit.hidden = output.unit === '';
-  if (unit instanceof HTMLSelectElement) unit.value = output.unit;
-  else unit.textContent = output.unit;
+  if (!(unit instanceof HTMLSelectElement)) unit.textContent = output.unit;
+  else if (output.unit !== '') unit.value = output.unit;
 }
 
 /** @param {HTMLElement} section @param {Remark[]} remarks */

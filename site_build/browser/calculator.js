@@ -192,6 +192,7 @@ function offerUnits(section) {
     select.dataset.usual = usual;
     select.setAttribute('aria-label', `Unit of ${label}`);
     select.append(...units.split('|').map((symbol) => new Option(symbol, symbol, symbol === place.textContent, symbol === place.textContent)));
+    select.hidden = place.textContent === '';
     place.replaceWith(select);
   }
 }
