@@ -153,6 +153,10 @@ _UNITS = (
     Unit("1/N", "per force", 1.0),
     Unit("1/kN", "per force", 1e-3),
     Unit("1/lbf", "per force", 1.0 / _POUND_FORCE),
+    Unit("rad/m", "angle per length", 1.0),
+    Unit("deg/m", "angle per length", _DEGREE, aliases=("°/m",)),
+    Unit("deg/mm", "angle per length", 1000.0 * _DEGREE, aliases=("°/mm",)),
+    Unit("deg/in", "angle per length", _DEGREE / _INCH, aliases=("°/in",)),
     Unit("1/rad", "per angle", 1.0),
     Unit("1/deg", "per angle", 1.0 / _DEGREE, aliases=("1/°",)),
     Unit("1/(N·rad)", "per force and angle", 1.0, aliases=("1/(N*rad)", "1/(N rad)")),
@@ -172,7 +176,8 @@ Newtons = Annotated[float, Quantity("force", "N")]
 NewtonsPerMetre = Annotated[float, Quantity("stiffness", "N/m")]
 PerMetre = Annotated[float, Quantity("per length", "1/m")]
 NewtonMetres = Annotated[float, Quantity("moment", "N·m")]
-NewtonMetresPerRadian = Annotated[float, Quantity("angular stiffness", "N·m/rad")]
+NewtonMetresRadiansPerMetre = Annotated[float, Quantity("angle per length", "rad/m")]
+PerRadian = Annotated[float, Quantity("angular stiffness", "N·m/rad")]
 Pascals = Annotated[float, Quantity("pressure", "Pa")]
 Radians = Annotated[float, Quantity("angle", "rad")]
 MetresPerSecond = Annotated[float, Quantity("speed", "m/s")]
@@ -236,6 +241,7 @@ _SWITCHES: dict[str, tuple[str, ...]] = {
     "N/deg": ("lbf/deg", "N/rad"),
     "1/kN": ("1/lbf",),
     "1/deg": ("1/rad",),
+    "deg/m": ("deg/in", "deg/mm", "rad/m"),
     "N·s/m": ("lbf·s/in", "N·s/mm"),
     "kJ": ("MJ", "J"),
     "kW": ("W",),
