@@ -11,9 +11,9 @@ LIST = json.dumps({"verb": "list"})
 
 WATCH = """async () => {
   const { offline } = await import('/assets/handbook/offline.js');
-  offline.onState((state) => { document.documentElement.dataset.offline = state.state; });
+  offline.onState((state) => { document.documentElement.dataset.watchedState = state.state; });
 }"""
-IS = "state => document.documentElement.dataset.offline === state"
+IS = "state => document.documentElement.dataset.watchedState === state"
 LOOK_FOR_UPDATE = "() => navigator.serviceWorker.ready.then(registration => registration.update()).catch(() => {})"
 TEXT_OF = "path => fetch(path).then(response => response.text())"
 ASK = "question => import('/assets/handbook/python.js').then(({ python }) => python.ask(question))"
@@ -44,7 +44,7 @@ def test_pages_search_and_answers_after_the_host_is_gone(page, host):
     host.stop()
 
     page.goto(f"{host.url}/{other_page(host)}")
-    heading = page.locator("h1").first.inner_text().strip("¶ \n")
+    heading = page.locator("h1").first.inner_text().strip("§¶ \n")
     assert json.loads(page.evaluate(ASK, LIST))["answer"]
     page.locator("input.md-search__input").click()
     page.locator("input.md-search__input").press_sequentially(heading)
@@ -98,7 +98,7 @@ def test_a_half_deployed_update_is_refused(page, host):
 
     page.evaluate(LOOK_FOR_UPDATE)
     page.wait_for_function("() => navigator.serviceWorker.ready.then(r => !r.installing && !r.waiting)")
-    assert page.evaluate("() => document.documentElement.dataset.offline") == "ready"
+    assert page.evaluate("() => document.documentElement.dataset.watchedState") == "ready"
     host.stop()
     page.goto(f"{host.url}/{path}")
     assert page.locator("h1").count()
