@@ -67,7 +67,8 @@ def air_volume(trapped: float, pressure: float, exponent: float = 1.0, atmospher
     >>> round(air_volume(1e-6, 50e5) * 1e6, 3)
     0.98
     """
-    return trapped * (1 - (atmosphere / (atmosphere + pressure)) ** (1 / exponent))
+    kept: float = (atmosphere / (atmosphere + pressure)) ** (1 / exponent)
+    return trapped * (1 - kept)
 
 
 class Volumes(NamedTuple):

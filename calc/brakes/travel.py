@@ -210,15 +210,17 @@ def pedal_travel(
     reserves = [1 - x / room for x, room in zip(strokes, full, strict=True)]
     lost = 1 - max(front_lost, rear_lost) / free_travel
     return PedalTravel(
-        whole,
-        1 - whole / free_travel,
-        front_lost,
-        rear_lost,
-        lost,
-        *reserves,
-        *strokes,
-        math.atan((strokes[0] - strokes[1]) / spacing) if cylinders == "twin" else None,
-        _flags(reserves, 1 - whole / free_travel, lost),
+        pedal_travel=whole,
+        pedal_reserve=1 - whole / free_travel,
+        front_lost_travel=front_lost,
+        rear_lost_travel=rear_lost,
+        lost_reserve=lost,
+        front_reserve=reserves[0],
+        rear_reserve=reserves[1],
+        front_stroke=strokes[0],
+        rear_stroke=strokes[1],
+        tilt=math.atan((strokes[0] - strokes[1]) / spacing) if cylinders == "twin" else None,
+        flags=_flags(reserves, 1 - whole / free_travel, lost),
     )
 
 
