@@ -133,7 +133,9 @@ def calculator(
             check(function, kwargs)
             try:
                 result = function(*args, **kwargs)
-            except (OverflowError, ZeroDivisionError) as problem:
+            except (Refused, RefusedTogether):
+                raise
+            except (ArithmeticError, ValueError) as problem:  # out of the range of floats, or of a function's domain
                 raise beyond(function.__name__) from problem
             _require_finite(function.__name__, result)
             return result

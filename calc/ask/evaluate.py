@@ -35,7 +35,7 @@ def evaluate(
     shown = Shown(units)
     try:
         judged = about.remarks(result, inputs)
-    except ArithmeticError as problem:
+    except (ArithmeticError, ValueError) as problem:
         raise form.beyond(name) from problem
     remarks = (*_misread(given), *_untypical(form.parameters(function), inputs, shown), *_flags(result), *judged)
     return {
@@ -78,7 +78,7 @@ def _figures(make: Figures, result: Any, inputs: Mapping[str, Any], shown: Shown
     """Return the figures; numbers too far apart to be drawn leave the answer standing without them."""
     try:
         return [draw(figure, f"{key}-{n}", shown) for n, figure in enumerate(make(result, inputs))]
-    except ArithmeticError:
+    except (ArithmeticError, ValueError):
         return []
 
 

@@ -24,7 +24,7 @@ def test_a_question_is_answered_with_numbers_texts_working_and_figures():
 
     first = said["outputs"][0]
     assert (first["name"], first["text"], first["unit"]) == ("body_frequency", "1.59", "Hz")
-    assert said["inputs"] == {"sprung_mass": 250.0, "wheel_rate": 25000.0, "tyre_rate": 200000.0}
+    assert said["inputs"].items() >= {"sprung_mass": 250.0, "wheel_rate": 25000.0, "tyre_rate": 200000.0}.items()
     assert said["working"]["wheel_rate"] == "25\u202f000"
     assert said["figures"][0]["svg"].startswith("<svg")
 
