@@ -41,3 +41,16 @@ def rate_for_frequency(frequency: float, mass: float) -> float:
     65300
     """
     return mass * (2 * math.pi * frequency) ** 2
+
+
+def axle_roll_stiffness(wheel: float, bar: float, track: float, tyre: float | None = None) -> float:
+    """Return the roll stiffness of an independent axle, N·m/rad.
+
+    Equation: K = k_w t^2/2 + k_a t^2, in series with the tyres' k_t t^2/2 where they are given. The bar's rate is force at one wheel
+    for each unit of difference between the two wheels' travel.
+
+    >>> round(axle_roll_stiffness(28000, 9000, 1.46, 220000), 4)
+    40548.4812
+    """
+    suspension = (wheel / 2 + bar) * track**2
+    return suspension if tyre is None else in_series(suspension, tyre * track**2 / 2)
