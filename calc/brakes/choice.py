@@ -30,7 +30,7 @@ class BoxRatio(NamedTuple):
 class CylinderChoice(NamedTuple):
     """The choices that meet every target, the best first; and what the others fail by."""
 
-    count: Annotated[int, Output("Choices that meet every target", "", "")]
+    choices: Annotated[int, Output("Choices that meet every target", "", "")]
     front_bores: Annotated[tuple[Metres, ...], Output("Front bores, the best choice first", "d_f", "mm")]
     rear_bores: Annotated[tuple[Metres, ...], Output("Rear bores", "d_r", "mm")]
     pedal_ratios: Annotated[tuple[Ratio, ...], Output("Pedal ratios", "i", "", 3)]
@@ -46,12 +46,12 @@ class CylinderChoice(NamedTuple):
 
 
 def _remarks(result: CylinderChoice, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:
-    if not result.count:
+    if not result.choices:
         return (
             Remark(
                 f"No choice meets every target; most fail by {result.limit_that_failed}. Widen that target, or add bores, ratios, caliper area or pad friction.",
                 "caution",
-                "count",
+                "choices",
             ),
         )
     swing = result.share_high[0] - result.share_low[0]
@@ -196,7 +196,7 @@ def cylinder_choice(
     >>> answer = cylinder_choice(total_force=9500, share=0.64, share_tolerance=0.03, pedal_force_min=300, pedal_force_max=480,
     ...     front_per_pressure=0.00175, rear_per_pressure=0.00095, front_volume=4.3e-6, rear_volume=3e-6, max_stroke=0.022, reserve=0.0,
     ...     ratios=(BoxRatio(5.2),), bar="centred")
-    >>> answer.count, round(answer.pedal_forces[0], 1)
+    >>> answer.choices, round(answer.pedal_forces[0], 1)
     (5, 336.0)
     """
     if pedal_force_min >= pedal_force_max:
@@ -215,7 +215,7 @@ def cylinder_choice(
     good = [pair for pair in pairs if not pair.fails]
     failing = sorted((pair for pair in pairs if pair.fails), key=lambda pair: (len(pair.fails), pair.missed))
     return CylinderChoice(
-        count=len(good),
+        choices=len(good),
         front_bores=tuple(p.front_bore for p in good),
         rear_bores=tuple(p.rear_bore for p in good),
         pedal_ratios=tuple(p.ratio for p in good),

@@ -1,0 +1,360 @@
+"""One front wheel locks first: each cause with the yaw moment it would make and what it would measure, ranked, with the tests in order."""
+
+from collections.abc import Callable, Mapping
+from typing import Annotated, Any, Literal, NamedTuple
+
+from calc.brakes.care import with_care
+from calc.brakes.pull import ScrubRadius, force, yaw_moment
+from calc.form import Choice, Input, Output, Remark, Step, calculator
+from calc.refusal import Refused
+from calc.terms import FrontTrack, TyreAdhesion
+from calc.units import Metres, NewtonMetres, Newtons, Ratio
+
+Pull = Literal["none before lock", "steady", "first moment only", "steering tugs"]
+When = Literal["every stop", "only while turning", "only on bumps", "after a kerb"]
+Known = Literal["yes", "no", "not measured"]
+
+
+class Suspect(NamedTuple):
+    """One cause: how much brake or grip one side loses, the signs it gives, and the test that settles it."""
+
+    name: str
+    brake_loss: Callable[[Mapping[str, Any]], float]  # force difference while rolling, N
+    grip_loss: Callable[[Mapping[str, Any]], float]  # difference of what the tyres hold, N
+    steers: bool
+    pull: tuple[Pull, ...]
+    when: tuple[When, ...]
+    pressures_differ: bool
+    temperatures_differ: bool
+    follows_wheel: bool
+    signature: str
+    test: str
+
+
+def _nothing(given: Mapping[str, Any]) -> float:
+    return 0.0
+
+
+def _fraction(name: str) -> Callable[[Mapping[str, Any]], float]:
+    return lambda given: float(given["wheel_force"] * given[name])
+
+
+SUSPECTS = (
+    Suspect(
+        "piston seized or slides stuck",
+        _fraction("seized_share"),
+        _nothing,
+        False,
+        ("steady",),
+        ("every stop",),
+        False,
+        True,
+        False,
+        "steady pull away from the weak side, its disc cold, its pads worn to a taper",
+        "Compare disc temperatures, then push each piston back by hand.",
+    ),
+    Suspect(
+        "pad glazed, contaminated or of another batch",
+        _fraction("pad_difference"),
+        _nothing,
+        False,
+        ("steady",),
+        ("every stop",),
+        False,
+        True,
+        False,
+        "steady pull, torque low at all pressures, pressures equal",
+        "Swap the pads side to side: the pull changes side.",
+    ),
+    Suspect(
+        "air, or a long or soft line on one side",
+        _fraction("lag_share"),
+        _nothing,
+        False,
+        ("first moment only",),
+        ("every stop",),
+        True,
+        False,
+        False,
+        "pull at the first touch that goes while the pedal is held",
+        "Measure both line pressures at the calipers during a quick stop; bleed.",
+    ),
+    Suspect(
+        "corner weights: one front wheel light",
+        _nothing,
+        lambda given: float(given["adhesion"] * given["load_difference"]),
+        False,
+        ("none before lock",),
+        ("every stop",),
+        False,
+        False,
+        False,
+        "the light wheel locks, no pull before it",
+        "Weigh the car on four scales, bars disconnected.",
+    ),
+    Suspect(
+        "roll or steer while braking",
+        _nothing,
+        lambda given: float(given["adhesion"] * given["turn_transfer"]),
+        False,
+        ("none before lock",),
+        ("only while turning",),
+        False,
+        False,
+        False,
+        "the inside wheel locks, only in turns",
+        "Brake straight on the same surface: it goes away.",
+    ),
+    Suspect(
+        "scrub radius unequal: wheel offset or bent upright",
+        _nothing,
+        _nothing,
+        True,
+        ("steering tugs",),
+        ("every stop",),
+        False,
+        False,
+        False,
+        "the wheel tugs, disc temperatures equal",
+        "Measure offset, camber and steering axis of both sides.",
+    ),
+    Suspect(
+        "camber unequal",
+        _nothing,
+        _fraction("camber_loss"),
+        False,
+        ("none before lock",),
+        ("every stop",),
+        False,
+        False,
+        False,
+        "the wheel with more camber locks at less force",
+        "Measure camber at braking ride height on both sides.",
+    ),
+    Suspect(
+        "bump steer under dive",
+        _nothing,
+        _nothing,
+        True,
+        ("steering tugs", "first moment only"),
+        ("every stop", "only on bumps"),
+        False,
+        False,
+        False,
+        "darts at the first touch, and either way over bumps",
+        "Measure toe over the travel of braking dive.",
+    ),
+    Suspect(
+        "one damper or spring weak",
+        _nothing,
+        lambda given: float(given["adhesion"] * given["bump_load"]),
+        False,
+        ("none before lock",),
+        ("only on bumps",),
+        False,
+        False,
+        False,
+        "locks on bumps only",
+        "Swap the dampers side to side: the locking changes side.",
+    ),
+    Suspect(
+        "pads knocked back on one side",
+        _fraction("lag_share"),
+        _nothing,
+        False,
+        ("first moment only",),
+        ("after a kerb",),
+        False,
+        False,
+        False,
+        "first pedal long and pulling after a kerb",
+        "Check bearing play and disc run-out.",
+    ),
+    Suspect(
+        "tyre: diameter, pressure or compound",
+        _nothing,
+        _fraction("tyre_difference"),
+        False,
+        ("none before lock",),
+        ("every stop",),
+        False,
+        False,
+        True,
+        "the same wheel locks whatever caliper stands behind it",
+        "Swap the wheels side to side: the locking changes side.",
+    ),
+)
+
+
+class OneSideLocks(NamedTuple):
+    """Causes in order of fit; the same order holds for the moments and signs."""
+
+    causes: Annotated[tuple[str, ...], Output("Causes, the best fit first", "")]
+    signatures: Annotated[tuple[str, ...], Output("What each would show", "")]
+    tests: Annotated[tuple[str, ...], Output("Tests, in this order", "")]
+    yaw_moments: Annotated[
+        tuple[NewtonMetres, ...],
+        Output("Yaw moment of each before the lock, towards the stronger side", "M_z", "N·m", 3),
+    ]
+    steering_moments: Annotated[tuple[NewtonMetres, ...], Output("Steering moment of each", r"\Delta M", "N·m", 3)]
+    grip_differences: Annotated[
+        tuple[Newtons, ...], Output("Difference of what the two front tyres hold, of each", "", "N", 3)
+    ]
+    strong_side: Annotated[Literal["left", "right"], Output("Side that brakes harder while the car pulls", "")]
+    fits: Annotated[tuple[int, ...], Output("Signs for less signs against, of each", "", "", detail=True)]
+
+
+def _remarks(result: OneSideLocks, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:
+    remarks = [
+        Remark(
+            "Do the cheap swaps first (pads, wheels), one at a time, and measure before and after each.", about="tests"
+        )
+    ]
+    if len(result.fits) > 1 and result.fits[0] == result.fits[1]:
+        remarks.append(Remark("Two causes fit equally well: the first two tests tell them apart.", about="causes"))
+    return tuple(remarks)
+
+
+@calculator(
+    title="One front wheel locks first",
+    question="Why does one front wheel lock before the other, and how do I find out?",
+    example={
+        "locks": "left",
+        "pull": "steady",
+        "when": "every stop",
+        "pressures_differ": "no",
+        "cold_side": "right",
+        "follows_wheel": "no",
+        "wheel_force": "2600 N",
+        "front_track": "1510 mm",
+        "scrub_radius": "12 mm",
+        "adhesion": "1.1",
+        "load_difference": "140 N",
+    },
+    working=(
+        Step(r"M_z = \Delta F \, \frac{t}{2}", "yaw_moments"),
+        Step(r"\Delta M = \Delta F \, r_s + F \, \Delta r_s", "steering_moments"),
+    ),
+    remarks=with_care(_remarks),
+)
+def one_side_locks(
+    *,
+    locks: Annotated[
+        Literal["left", "right"], Choice("Front wheel that locks first", {"left": "left", "right": "right"})
+    ],
+    pull: Annotated[
+        Pull,
+        Choice(
+            "Pull before the lock",
+            {
+                "none before lock": "none before the lock",
+                "steady": "steady pull",
+                "first moment only": "pull in the first moment only",
+                "steering tugs": "the steering wheel tugs",
+            },
+        ),
+    ],
+    when: Annotated[
+        When,
+        Choice(
+            "When it happens",
+            {
+                "every stop": "every stop",
+                "only while turning": "only while turning",
+                "only on bumps": "only on bumps",
+                "after a kerb": "after a kerb",
+            },
+        ),
+    ],
+    pressures_differ: Annotated[
+        Known,
+        Choice("Line pressures differ left and right", {"yes": "yes", "no": "no", "not measured": "not measured"}),
+    ] = "not measured",
+    cold_side: Annotated[
+        Literal["left", "right", "equal", "not measured"],
+        Choice(
+            "Colder disc", {"left": "left", "right": "right", "equal": "both equal", "not measured": "not measured"}
+        ),
+    ] = "not measured",
+    follows_wheel: Annotated[
+        Known,
+        Choice(
+            "The locking changed side when the wheels were swapped",
+            {"yes": "yes", "no": "no", "not measured": "not tried"},
+        ),
+    ] = "not measured",
+    wheel_force: Annotated[Newtons, force("Brake force of one front wheel near the lock", "F")],
+    front_track: FrontTrack,
+    scrub_radius: ScrubRadius = 0.0,
+    scrub_difference: Annotated[
+        Metres, Input("Difference of scrub radius to allow for", r"\Delta r_s", "mm", at_least=0, at_most=0.1)
+    ] = 0.005,
+    adhesion: TyreAdhesion,
+    load_difference: Annotated[
+        Newtons, Input("Difference of the front scale readings, as force", r"\Delta N", "N", at_least=0, at_most=1e5)
+    ] = 0.0,
+    turn_transfer: Annotated[
+        Newtons, Input("Load moved across the front axle while turning in", r"\Delta N_t", "N", at_least=0, at_most=1e5)
+    ] = 800.0,
+    bump_load: Annotated[
+        Newtons, Input("Load a weak damper lets go on bumps", r"\Delta N_b", "N", at_least=0, at_most=1e5)
+    ] = 500.0,
+    seized_share: Annotated[Ratio, Input("Clamp lost by a seized piston", "", "%", at_least=0, at_most=1)] = 0.25,
+    pad_difference: Annotated[Ratio, Input("Friction lost by a bad pad", "", "%", at_least=0, at_most=1)] = 0.15,
+    lag_share: Annotated[
+        Ratio, Input("Pressure missing on the slow side in the first moment", "", "%", at_least=0, at_most=1)
+    ] = 0.4,
+    camber_loss: Annotated[
+        Ratio, Input("Grip lost by the wheel with more camber", "", "%", at_least=0, at_most=1)
+    ] = 0.05,
+    tyre_difference: Annotated[
+        Ratio, Input("Grip or radius difference of the tyres", "", "%", at_least=0, at_most=1)
+    ] = 0.06,
+) -> OneSideLocks:
+    """Return the causes of one front wheel locking first, each with the yaw moment and pull it would make, ranked by the signs seen.
+
+    Equation: yaw moment dF t/2, steering moment dF r_s + F dr_s;  a grip difference makes no moment before the lock, only a first lock.
+    Each sign that fits counts for a cause, each that does not counts against it; measured signs count double.
+    Valid for: the front axle in a straight line; the sizes of the causes are yours to set.
+    Caution: test on a wide, closed, level place; a car that pulls may swap ends when it locks.
+    Source: statics, derived; signatures are common practice, no source.
+
+    >>> answer = one_side_locks(locks="left", pull="none before lock", when="only on bumps", wheel_force=2600, front_track=1.5, adhesion=1.0)
+    >>> answer.causes[0]
+    'one damper or spring weak'
+    """
+    given = dict(locals())
+    if cold_side == locks and pull == "steady":
+        raise Refused("cold_side", "contradicts the lock: the wheel that brakes harder has the hotter disc", cold_side)
+    ranked = sorted(SUSPECTS, key=lambda each: -_fit(each, given))
+    tugs = [
+        each.brake_loss(given) * scrub_radius + (wheel_force * scrub_difference if each.steers else 0.0)
+        for each in ranked
+    ]
+    return OneSideLocks(
+        causes=tuple(each.name for each in ranked),
+        signatures=tuple(each.signature for each in ranked),
+        tests=tuple(each.test for each in ranked[:5]),
+        yaw_moments=tuple(
+            yaw_moment(wheel_force, wheel_force - each.brake_loss(given), front_track) for each in ranked
+        ),
+        steering_moments=tuple(tugs),
+        grip_differences=tuple(each.grip_loss(given) for each in ranked),
+        strong_side=locks,
+        fits=tuple(_fit(each, given) for each in ranked),
+    )
+
+
+def _fit(suspect: Suspect, given: Mapping[str, Any]) -> int:
+    """Return signs for a suspect less signs against it."""
+    score = 2 if given["pull"] in suspect.pull else -2
+    score += 2 if given["when"] in suspect.when else -2
+    if given["pressures_differ"] != "not measured":
+        score += 2 if (given["pressures_differ"] == "yes") == suspect.pressures_differ else -2
+    if given["cold_side"] != "not measured":
+        score += 2 if (given["cold_side"] != "equal") == suspect.temperatures_differ else -2
+    if given["follows_wheel"] != "not measured":
+        score += 2 if (given["follows_wheel"] == "yes") == suspect.follows_wheel else -2
+    if suspect.name.startswith("corner weights"):
+        score += 1 if given["load_difference"] > 0.05 * given["wheel_force"] else -1
+    return score
