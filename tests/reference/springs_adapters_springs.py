@@ -10,6 +10,7 @@ from calc.springs.press import Reading
 from calc.springs.rubber import Pressed
 from calc.springs.stack import InSeries, Stack
 from calc.springs.wire import Coil, buckling, curvature_factor
+from tests.reference.springs_adapters_ride import RIDE
 from tests.reference.springs_case import Adapter, Bad, Given, in_unit, to_si
 
 FREE = 0.3  # m: a free length, where a case gives none and asks for nothing that depends on it
@@ -301,6 +302,7 @@ ADAPTERS: dict[str, Adapter] = {
     "travel_budget": budget,
     "arb_blade": blade,
     "roll_stiffness": roll,
+    **RIDE,
 }
 BAD: dict[str, Bad] = {
     "wheel_rate:motion_ratio": (

@@ -1,0 +1,1 @@
+"""Ride: what the body and the wheels do on a road."""
