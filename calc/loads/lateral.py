@@ -242,5 +242,14 @@ def lateral_load_transfer(
         stiffness_share=front_roll_stiffness / total,
         chassis_twist=found.rolls[1] - found.rolls[0] if found.rolls else None,
         moment=front * front_track + rear * rear_track,
-        flags=lift_flags(found),
+        flags=(*lift_flags(found), *_pushed(axles, (front, rear))),
+    )
+
+
+def _pushed(axles: tuple[RollAxle, RollAxle], totals: tuple[float, float]) -> tuple[str, ...]:
+    """Return a caution for an axle whose load moves to the inside so far that its outside wheel would lift."""
+    return tuple(
+        f"The {name} roll centre lies so far below the ground that the outside {name} wheel would lift: the linear split ends there."
+        for name, axle, total in zip(("front", "rear"), axles, totals, strict=True)
+        if total < -axle.half_load
     )

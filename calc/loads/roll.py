@@ -49,22 +49,40 @@ class Rolled(NamedTuple):
         return front, rear
 
 
-def roll(axles: tuple[RollAxle, RollAxle], chassis: float | None, lateral: float, *, gravity: bool) -> Rolled:
+def roll(
+    axles: tuple[RollAxle, RollAxle],
+    chassis: float | None,
+    lateral: float,
+    *,
+    gravity: bool,
+    blame: str = "front_roll_stiffness",
+) -> Rolled:
     """Return how the car rolls at a lateral acceleration; axles whose inside wheel has lifted carry no more.
 
     Equation: [[K_f + K_c - G_f, -K_c], [-K_c, K_r + K_c - G_r]] phi = M, M_i = m_si a_y d_i, G_i = m_si g d_i or nothing without the
-    gravity term; a rigid chassis has one phi. After a lift the elastic moment of that axle stays what it was then.
+    gravity term; a rigid chassis has one phi. After a lift the elastic moment of that axle stays what it was then. ``blame`` names the
+    input that is refused when the springs cannot hold the car up at rest.
     """
+    tilt = [axle.sprung * STANDARD_GRAVITY * axle.arm if gravity else 0.0 for axle in axles]
     lifted = (False, False)
     while True:
-        found = _solve(axles, chassis, lateral, gravity, lifted)
-        totals = found.totals(axles, lateral)
-        over = tuple(flag or total > axle.half_load for flag, total, axle in zip(lifted, totals, axles, strict=True))
-        if over == lifted:
+        found = _solve(axles, chassis, lateral, tilt, lifted)
+        if found is None and not any(lifted):
+            rule = f"with the rear must exceed m_s g d, {quantity(math.fsum(tilt), 'N·m/deg')}, or the car falls over at rest"
+            raise Refused(blame, rule, quantity(axles[0].stiffness + axles[1].stiffness, "N·m/deg"))
+        over = lifted if found is None else _over(found, axles, lateral)
+        if found is not None and over == lifted:
             return found
-        lifted = (over[0], over[1])
-        if all(lifted):
-            return Rolled(None, (_left_over(axles[0], lateral), _left_over(axles[1], lateral)), lifted)
+        if found is None or all(over):
+            return Rolled(None, (_left_over(axles[0], lateral), _left_over(axles[1], lateral)), (True, True))
+        lifted = over
+
+
+def _over(found: Rolled, axles: tuple[RollAxle, RollAxle], lateral: float) -> tuple[bool, bool]:
+    """Return which axles have lifted before or move more than half of their load now."""
+    totals = found.totals(axles, lateral)
+    front, rear = (up or total > axle.half_load for up, total, axle in zip(found.lifted, totals, axles, strict=True))
+    return front, rear
 
 
 def _left_over(axle: RollAxle, lateral: float) -> float:
@@ -73,39 +91,33 @@ def _left_over(axle: RollAxle, lateral: float) -> float:
 
 
 def _solve(
-    axles: tuple[RollAxle, RollAxle], chassis: float | None, lateral: float, gravity: bool, lifted: tuple[bool, bool]
-) -> Rolled:
+    axles: tuple[RollAxle, RollAxle],
+    chassis: float | None,
+    lateral: float,
+    tilt: list[float],
+    lifted: tuple[bool, bool],
+) -> Rolled | None:
     held = [_left_over(axle, lateral) * axle.track if up else 0.0 for axle, up in zip(axles, lifted, strict=True)]
     stiff = [0.0 if up else axle.stiffness for axle, up in zip(axles, lifted, strict=True)]
-    tilt = [axle.sprung * STANDARD_GRAVITY * axle.arm if gravity else 0.0 for axle in axles]
     moments = [axle.sprung * lateral * axle.arm - kept for axle, kept in zip(axles, held, strict=True)]
-    rolls = _rolls(stiff, tilt, moments, chassis, once_lifted=any(lifted))
+    rolls = _rolls([k - g for k, g in zip(stiff, tilt, strict=True)], moments, chassis)
     if rolls is None:
-        return Rolled(None, (axles[0].half_load * 2, axles[1].half_load * 2), (True, True))
+        return None
     front, rear = ((k * phi + kept) / axle.track for k, phi, kept, axle in zip(stiff, rolls, held, axles, strict=True))
     return Rolled(rolls, (front, rear), lifted)
 
 
-def _rolls(
-    stiff: list[float], tilt: list[float], moments: list[float], chassis: float | None, *, once_lifted: bool
-) -> tuple[float, float] | None:
-    """Return the roll of each axle, or none where what is left cannot hold the car up after a wheel has lifted."""
-    net = [k - g for k, g in zip(stiff, tilt, strict=True)]
+def _rolls(net: list[float], moments: list[float], chassis: float | None) -> tuple[float, float] | None:
+    """Return the roll of each axle, or none where the stiffness that is left cannot hold the car up."""
     if chassis is None:
         total = math.fsum(net)
-        if total > 0:
-            return math.fsum(moments) / total, math.fsum(moments) / total
-    else:
-        front, rear = net[0] + chassis, net[1] + chassis
-        # front rear - K_c^2, written so that a very stiff chassis loses no digits
-        spread = net[0] * net[1] + chassis * (net[0] + net[1])
-        if front > 0 and rear > 0 and spread > 0:
-            return (rear * moments[0] + chassis * moments[1]) / spread, (
-                front * moments[1] + chassis * moments[0]
-            ) / spread
-    if once_lifted:
+        return (math.fsum(moments) / total, math.fsum(moments) / total) if total > 0 else None
+    front, rear = net[0] + chassis, net[1] + chassis
+    # front rear - K_c^2, written so that a very stiff chassis loses no digits
+    spread = net[0] * net[1] + chassis * (net[0] + net[1])
+    if not (front > 0 and rear > 0 and spread > 0):
         return None
-    rule = f"with the rear must exceed m_s g d, {quantity(math.fsum(tilt), 'N·m/deg')}, or the car falls over at rest"
-    raise Refused(
-        "front_roll_stiffness", rule, quantity(math.fsum(stiff), "N·m/deg"), label="Roll stiffness of the front axle"
+    return (
+        (rear * moments[0] + chassis * moments[1]) / spread,
+        (front * moments[1] + chassis * moments[0]) / spread,
     )
