@@ -47,7 +47,7 @@ export function mountCalculator(section, { ask, units, memory }) {
     if (said.answer) showAnswer(section, said.answer);
     const elsewhere = (said.refused ?? []).filter((refusal) => !refuse(refusal));
     if (said.refused) showNothing(section);
-    say(elsewhere.map((refusal) => refusal.sentence).join(' '));
+    if (elsewhere.length) say(elsewhere.map((refusal) => refusal.sentence).join(' '));
   }
 
   /** @param {import('./answer.js').Refusal} refusal @returns {boolean} whether it concerns an input of the form */
@@ -68,6 +68,7 @@ export function mountCalculator(section, { ask, units, memory }) {
     if (isBook()) memory.forget(key);
     else memory.save(key, inputsNow());
     section.toggleAttribute('data-changed', !isBook());
+    say('');
     void answer();
   }
 
