@@ -10,6 +10,7 @@ from calc.springs.press import Reading
 from calc.springs.rubber import Pressed
 from calc.springs.stack import InSeries, Stack
 from calc.springs.wire import Coil, buckling, curvature_factor
+from tests.reference.springs_adapters_dampers import BAD_DAMPERS, DAMPERS
 from tests.reference.springs_adapters_ride import RIDE
 from tests.reference.springs_case import Adapter, Bad, Given, in_unit, to_si
 
@@ -303,6 +304,7 @@ ADAPTERS: dict[str, Adapter] = {
     "arb_blade": blade,
     "roll_stiffness": roll,
     **RIDE,
+    **DAMPERS,
 }
 BAD: dict[str, Bad] = {
     "wheel_rate:motion_ratio": (
@@ -321,4 +323,5 @@ BAD: dict[str, Bad] = {
     "helical_spring:active_coils": ("active_coils", lambda: _coil(active_coils=0.0)),
     "anti_roll_bar:inner_d": ("inner_diameter", lambda: _bar(inner_diameter=0.020)),
     "helical_spring:deflection": ("", lambda: _coil(load=1e6)),
+    **BAD_DAMPERS,
 }
