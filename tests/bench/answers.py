@@ -18,7 +18,7 @@ def measure(playwright, folder, path, count):
         if page.locator(pages.INPUT).count() == 0:
             yield "keystroke to new answer: no page has a form yet"
             return
-        selectors = {"calculator": pages.CALCULATOR, "input": pages.INPUT, "output": pages.OUTPUT}
+        selectors = {"calculator": pages.CALCULATOR, "input": pages.INPUT}
         values = keystrokes(page.locator(pages.INPUT).first.input_value(), count)
         yield line("keystroke to new answer, page", page.evaluate(pages.KEYSTROKES, [selectors, values]))
 
@@ -38,6 +38,6 @@ def keystrokes(start, count):
 def line(title, took):
     """Return one line: median and 95th percentile."""
     if not took:
-        return f"{title}: nothing changed"
+        return f"{title}: no answer came"
     ordered = sorted(took)
     return f"{title:<34}p50 {ordered[len(ordered) // 2]:.1f} ms   p95 {ordered[int(len(ordered) * 0.95)]:.1f} ms   ({len(took)})"
