@@ -28,7 +28,7 @@ def toe_angle(length: float, diameter: float) -> float:
 def toe_length(angle: float, diameter: float) -> float:
     """Return toe as a length at a diameter: e = D sin t.
 
-    >>> round(toe_length(radians(0.25), 0.381), 8)
+    >>> round(toe_length(0.0043633, 0.381), 8)
     0.00166242
     """
     return diameter * sin(angle)
@@ -37,8 +37,8 @@ def toe_length(angle: float, diameter: float) -> float:
 def caster_from_sweep(turned_out: float, turned_in: float, turn: float) -> float:
     """Return caster (rad) from the camber (outward positive) turned out and turned in by ``turn``: (out - in) / (2 sin d).
 
-    >>> round(degrees(caster_from_sweep(radians(2.3), radians(-1.8), radians(20))), 3)
-    5.994
+    >>> round(caster_from_sweep(0.0401, -0.0314, 0.349066), 5)
+    0.10453
     """
     return (turned_out - turned_in) / (2 * sin(turn))
 

@@ -55,6 +55,6 @@ def buckling_load(modulus: float, inertia: float, length: float) -> float:
     """Return Euler's load of a link with a joint at each end: pi^2 E I / L^2.
 
     >>> round(buckling_load(205e9, 7.853982e-9, 0.5))
-    63562
+    63563
     """
     return pi**2 * modulus * inertia / length**2

@@ -17,7 +17,8 @@ from calc.refusal import Refused
 
 _STEP = 0.02  # m, largest step of travel or rack between two Newton solutions
 _CLOSED_STEP = 0.1  # m, the same where a closed form finds the position
-_FINEST = 1e-4  # m, a limit of travel is found to this
+_FINEST = 5e-5  # m, a limit of travel is found to this where Newton has to feel for it
+_SHARP = 1e-9  # m, the same where a closed form says outright that it cannot reach
 _LOOKED = 0.5  # m, travel beyond which no limit is looked for
 
 
@@ -148,7 +149,7 @@ class Corner:
                 pose = self._solve(*to, pose)
             except Unreachable:
                 step *= 0.5
-                if step * span < 0.5 * _FINEST:
+                if step * span < (_SHARP if self.closed else _FINEST):
                     break
                 continue
             share = ahead
