@@ -28,6 +28,9 @@ SCALES = {"[length]": TIME**2, "[mass]": TIME**3, "[time]": TIME}
 
 # Calculators, or single results of them, with a dimensional constant of another kind: not homogeneous by nature, and why.
 EMPIRICAL: dict[str, str] = {
+    "road_roughness": "ISO 8608 states roughness at 0.1 cycles per metre",
+    "road_response": "the same, and a band of frequencies in Hz with the weighting of ISO 2631-1",
+    "damper_gas": "gauge pressure: the atmosphere is a constant",
     "cg_height_lift.per_kilogram": "what one kilogram on the scales would change",
 }
 

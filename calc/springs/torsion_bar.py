@@ -9,7 +9,15 @@ from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Input, Output, Remark, Step, calculator
 from calc.refusal import Refused
 from calc.springs.words import STEEL_SHEAR, ShearModulus
-from calc.units import Metres, NewtonMetres, NewtonMetresPerRadian, NewtonsPerMetre, Pascals, Radians, Ratio
+from calc.units import (
+    Metres,
+    MetresToTheFourth,
+    NewtonMetres,
+    NewtonMetresPerRadian,
+    NewtonsPerMetre,
+    Pascals,
+    Radians,
+)
 
 OuterDiameter = Annotated[Metres, Input("Outer diameter of the bar", "d_o", "mm", above=0, typical=(0.010, 0.050))]
 InnerDiameter = Annotated[Metres, Input("Inner diameter, 0 if solid", "d_i", "mm", at_least=0, typical=(0, 0.046))]
@@ -41,7 +49,7 @@ class TorsionBarSpring(NamedTuple):
     shear_stress: Annotated[Pascals, Output("Shear stress in the bar", r"\tau", "MPa", 3)]
     twist: Annotated[Radians, Output("Twist of the bar", r"\psi", "°", 3)]
     level_rate: Annotated[NewtonsPerMetre, Output("Rate with the lever level", "k_0", "N/mm", detail=True)]
-    polar: Annotated[Ratio, Output("Polar moment of the section, in m⁴", "J", "", detail=True)]
+    polar: Annotated[MetresToTheFourth, Output("Polar moment of the section", "J", "mm⁴", detail=True)]
     flags: tuple[str, ...]
 
 

@@ -10,7 +10,7 @@ from calc.form import Input, Output, Remark, Step, calculator
 from calc.refusal import Refused
 from calc.springs.words import DamperRatio
 from calc.terms import WheelRate
-from calc.units import CubicMetres, Kelvins, Metres, Newtons, NewtonsPerMetre, Pascals, Ratio
+from calc.units import CubicMetres, Kelvins, Metres, Newtons, NewtonsPerMetre, Pascals, Ratio, SquareMetres
 
 ATMOSPHERE = 101325.0  # Pa
 _ROOM = 293.15  # K
@@ -25,7 +25,7 @@ class GasForce(NamedTuple):
     wheel_rate: Annotated[NewtonsPerMetre, Output("Rate of the gas at the wheel", "k_{gw}", "N/mm", 3)]
     ride_height: Annotated[Metres, Output("Rise of the body from the gas", r"\Delta z", "mm", 3)]
     pressure: Annotated[Pascals, Output("Gas pressure at ride height, gauge", "p", "bar", 3)]
-    rod_area: Annotated[float, Output("Area of the rod, m²", "A", "", detail=True)]
+    rod_area: Annotated[SquareMetres, Output("Area of the rod", "A", "mm²", detail=True)]
 
 
 def _remarks(result: GasForce, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:

@@ -12,7 +12,15 @@ from calc.springs.road.roughness import GRADE_WORDS, Grade, roughness, velocity_
 from calc.springs.road.words import Speed
 from calc.springs.words import UnsprungMass
 from calc.terms import SprungCornerMass, TyreRate, WheelRate
-from calc.units import CubicMetres, Metres, MetresPerSecondSquared, Newtons, NewtonSecondsPerMetre, Ratio
+from calc.units import (
+    CubicMetres,
+    Metres,
+    MetresPerSecondSquared,
+    Newtons,
+    NewtonSecondsPerMetre,
+    Ratio,
+    SquareMetresPerSecond,
+)
 
 
 class RoadResponse(NamedTuple):
@@ -34,7 +42,9 @@ class RoadResponse(NamedTuple):
     density: Annotated[
         CubicMetres, Output("Displacement density of the road at 0.1 cycles/m", "G_d", "cm³", detail=True)
     ]
-    velocity_density: Annotated[float, Output("Density of the road's vertical speed, m²/s", "S_v", "", 4, detail=True)]
+    velocity_density: Annotated[
+        SquareMetresPerSecond, Output("Density of the road's vertical speed", "S_v", "m²/s", 4, detail=True)
+    ]
     flags: tuple[str, ...]
 
 

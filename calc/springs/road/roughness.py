@@ -7,7 +7,7 @@ from typing import Annotated, Any, Literal, NamedTuple
 from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Choice, Output, Remark, Step, calculator
 from calc.springs.road.words import Speed
-from calc.units import CubicMetres, MetresPerSecond, Ratio
+from calc.units import CubicMetres, MetresPerSecond, Ratio, SquareMetresPerSecond
 
 Grade = Literal["A", "B", "C", "D", "E", "F", "G", "H"]
 GRADES: tuple[Grade, ...] = ("A", "B", "C", "D", "E", "F", "G", "H")
@@ -58,7 +58,9 @@ class RoadRoughness(NamedTuple):
     density: Annotated[CubicMetres, Output("Displacement density at 0.1 cycles/m", "G_d", "cm³")]
     low: Annotated[CubicMetres, Output("Lower limit of the class", "", "cm³")]
     high: Annotated[CubicMetres, Output("Upper limit of the class", "", "cm³")]
-    velocity_density: Annotated[float, Output("Density of the vertical speed at the wheel, m²/s", "S_v", "", 4)]
+    velocity_density: Annotated[
+        SquareMetresPerSecond, Output("Density of the vertical speed at the wheel", "S_v", "m²/s", 4)
+    ]
     rms_velocity: Annotated[
         MetresPerSecond, Output("RMS vertical speed of the road, 0.1 to 50 Hz", "v_{rms}", "mm/s", 3)
     ]
