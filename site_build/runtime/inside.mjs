@@ -11,7 +11,7 @@ const { lock, PACKAGES } = await import(pathToFileURL(job.settings).href);
 const python = await loadPyodide({
   indexURL: job.engine,
   lockFileContents: lock,
-  env: { PYTHONPATH: '/inside' },
+  env: { PYTHONPATH: '/inside', PYTHONNODEBUGRANGES: '1' }, // without columns of source, compiled modules are smaller
   fsInit: (FS) => {
     for (const [inside, outside] of Object.entries(job.mounts)) {
       FS.mkdirTree(inside);

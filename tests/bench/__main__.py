@@ -52,7 +52,7 @@ def report(project, site, folder, chosen, runs):
             yield from answers.measure(playwright, site, path, 200)
         if "bytes" in chosen:
             yield from sizes.first_page(playwright, site, path)
-            yield from sizes.offline_set(site)
+            yield from sizes.offline_set(playwright, site, path)
     if "build" in chosen:
         yield from builds.measure(project)
 

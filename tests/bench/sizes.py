@@ -7,6 +7,7 @@ from urllib.parse import urlsplit
 from site_build import offline
 from site_build.project import PYTHON_ASSETS
 
+from . import page as pages
 from .starts import browser, serving
 
 ALREADY_PACKED = (".png", ".woff2", ".zip", ".ico", ".gz")
@@ -31,9 +32,17 @@ def first_page(playwright, folder, path):
     yield f"{'first page before Python, gzipped':<34}{total / 1000:7.0f} kB in {len(existing)} files ({path})"
 
 
-def offline_set(folder):
-    """Return lines of the report: everything that is saved on the device."""
+def offline_set(playwright, folder, path):
+    """Return lines of the report: everything that is saved on the device, and what that takes there."""
     files = [folder / name for name in offline.hashes(folder)]
-    stored = sum(file.stat().st_size for file in files)
+    plain = sum(file.stat().st_size for file in files)
     sent = sum(map(on_the_wire, files))
-    yield f"{'whole offline set':<34}{stored / 1e6:7.2f} MB stored, {sent / 1e6:.2f} MB gzipped, {len(files)} files"
+    with tempfile.TemporaryDirectory() as profile, serving(folder) as server, browser(playwright, profile) as context:
+        page = context.new_page()
+        page.goto(server.url + path)
+        page.evaluate(pages.SAVED, server.url)
+        used = page.evaluate("() => navigator.storage.estimate().then(({ usage }) => usage)")
+    yield (
+        f"{'whole offline set':<34}{used / 1e6:7.2f} MB on the device, {sent / 1e6:.2f} MB sent gzipped, "
+        f"{plain / 1e6:.2f} MB unpacked, {len(files)} files"
+    )

@@ -25,10 +25,11 @@ function device() {
 }
 
 /** A worker for `files` on a device, before a host that serves `served`. */
-function worker(on, files, served = files, stale = {}) {
+function worker(on, files, served = files, stale = {}, type = 'text/plain') {
   const asked = [];
   const listeners = {};
   const self = {
+    CompressionStream,
     registration: { scope: SCOPE },
     clients: { claim: async () => {}, matchAll: async () => [] },
     addEventListener: (name, listener) => (listeners[name] = listener),
@@ -40,12 +41,12 @@ function worker(on, files, served = files, stale = {}) {
     asked.push(`${options.cache ?? 'page'} ${name}`);
     const text = options.cache === 'default' && name in stale ? stale[name] : served[name];
     if (text === undefined) return new Response('', { status: 404 });
-    return new Response(text, { headers: { 'content-type': 'text/plain', etag: 'x' } });
+    return new Response(text, { headers: { 'content-type': type, etag: 'x' } });
   };
   const listed = Object.fromEntries(Object.entries(files).map(([name, text]) => [name, hash(text)]));
   const head = `const VERSION = ${JSON.stringify(hash(JSON.stringify(listed)))}; const FILES = ${JSON.stringify(listed)};
     const HEADERS = { 'content-security-policy': "default-src 'self'" };`;
-  runInNewContext(head + TEMPLATE, { self, caches: on.caches, fetch, crypto, URL, Response, Headers, Uint8Array, Map, Promise, Object, Array, Error, decodeURIComponent });
+  runInNewContext(head + TEMPLATE, { self, caches: on.caches, fetch, crypto, URL, Response, Headers, Uint8Array, Map, Promise, Object, Array, Error, decodeURIComponent, Blob, CompressionStream, DecompressionStream });
   const happen = (name, event = {}) => {
     let waited;
     listeners[name]({ waitUntil: (promise) => (waited = promise), ...event });
@@ -144,4 +145,16 @@ test('what is not of this site is left to the browser', async () => {
   assert.equal(await get('a.js', 'POST'), undefined);
   assert.equal(await get('a.js', 'GET', 'http://elsewhere.example/'), undefined);
   assert.equal(await get('toString'), undefined);
+});
+
+test('a long text is kept small and given back whole', async () => {
+  const phone = device();
+  const text = 'spring and damper, '.repeat(500);
+  const { happen, get } = worker(phone, { 'a.html': text }, undefined, {}, 'text/html');
+  await happen('install');
+
+  const [store] = phone.stores.values();
+  const kept = await store.get(`${SCOPE}a.html`).clone().arrayBuffer();
+  assert.ok(kept.byteLength < text.length / 5);
+  assert.equal(await get('a.html'), text);
 });
