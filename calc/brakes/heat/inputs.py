@@ -1,6 +1,6 @@
 """Inputs of the lap calculation. Typical ranges are common practice, no source."""
 
-from typing import Annotated
+from typing import Annotated, Any
 
 from calc.brakes.terms import temperature
 from calc.form import Input
@@ -109,15 +109,14 @@ WindowLow = Annotated[Kelvins | None, temperature("Lower end of the pad's window
 WindowHigh = Annotated[Kelvins | None, temperature("Upper end of the pad's window", "T_2")]
 
 # A front corner of the Tarn 20 at Scarhill, both invented: the zones are those of scenarios/circuits/scarhill.toml.
-EXAMPLE = {
+EXAMPLE: dict[str, Any] = {
     "zones": [
-        ["212 km/h", "84 km/h", "1.10 g", "10.2 s"],
-        ["158 km/h", "101 km/h", "0.98 g", "6.4 s"],
-        ["171 km/h", "72 km/h", "1.06 g", "8.1 s"],
-        ["149 km/h", "118 km/h", "0.72 g", "5.7 s"],
-        ["176 km/h", "66 km/h", "1.08 g", "9.0 s"],
-        ["141 km/h", "94 km/h", "0.95 g", "7.3 s"],
-        ["166 km/h", "79 km/h", "1.04 g", "15.6 s"],
+        ["188 km/h", "79 km/h", "1.05 g", "14.2 s"],
+        ["139 km/h", "92 km/h", "0.95 g", "9.3 s"],
+        ["152 km/h", "68 km/h", "1.03 g", "12.1 s"],
+        ["131 km/h", "104 km/h", "0.70 g", "8.0 s"],
+        ["160 km/h", "63 km/h", "1.05 g", "14.4 s"],
+        ["127 km/h", "88 km/h", "0.92 g", "18.0 s"],
     ],
     "laps": "15",
     "mass": "1160 kg",
@@ -128,7 +127,12 @@ EXAMPLE = {
     "pad_capacity": "950 J/K",
     "caliper_capacity": "2300 J/K",
     "fluid_capacity": "60 J/K",
+    "disc_share": "96 %",
     "area": "0.24 m²",
+    "pad_to_air": "2 W/K",
+    "pad_to_caliper": "1.2 W/K",
+    "caliper_to_air": "4 W/K",
+    "disc_to_pad": "1 W/K",
     "ambient": "22 °C",
     "start_disc": "60 °C",
     "start_pads": "50 °C",

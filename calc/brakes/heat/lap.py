@@ -2,57 +2,26 @@
 
 import math
 from collections.abc import Mapping, Sequence
-from typing import Annotated, Any, NamedTuple
+from typing import Annotated, Any
 
 from calc.brakes.care import with_care
 from calc.brakes.fluid import GRADES, MARGIN, GradeName
 from calc.brakes.heat import inputs as given
 from calc.brakes.heat.network import Corner, State
-from calc.brakes.heat.session import Lap, Stretch, run_laps, settle, soak
+from calc.brakes.heat.result import LapHeat
+from calc.brakes.heat.session import Lap, Stretch, count_steps, run_laps, settle, soak
 from calc.brakes.heat.stops import HOT_IRON
 from calc.brakes.heat.terms import CoolingArea, DiscShare, Emissivity, MassFactor
 from calc.brakes.heat.zones import Load, Zone, stretches
 from calc.brakes.terms import AirDensity, Ambient, DragArea, StartTemperature
 from calc.figures.spec import Axis, Chart, Figure, Series
-from calc.form import Choice, Input, Output, Remark, Step, calculator
+from calc.form import Choice, Input, Remark, Step, calculator
 from calc.refusal import Refused
 from calc.terms import CarMass
-from calc.units import Joules, Kelvins, Ratio, Seconds
 
 BAND = 0.3  # of the convection, either way
+_MOST_STEPS = 40_000
 _FINE = 0.5  # K that halving the step may change
-
-
-class LapHeat(NamedTuple):
-    """Temperatures of the last lap and of the stand after it, and what they mean for pad and fluid."""
-
-    disc_peak: Annotated[Kelvins, Output("Disc, highest of the last lap", "T_d", "°C")]
-    disc_low: Annotated[Kelvins, Output("the same with 30 % more cooling", "", "°C")]
-    disc_high: Annotated[Kelvins, Output("the same with 30 % less cooling", "", "°C")]
-    pad_peak: Annotated[Kelvins, Output("Pads, highest of the last lap", "T_p", "°C")]
-    caliper_peak: Annotated[Kelvins, Output("Caliper, highest while running", "T_c", "°C")]
-    soak_peak: Annotated[Kelvins, Output("Caliper, highest after the flag", "T_{c,s}", "°C")]
-    soak_time: Annotated[Seconds, Output("Time after the flag when it is", "t_s", "s", 3)]
-    fluid_peak: Annotated[Kelvins, Output("Fluid, highest, the stand counted", "T_f", "°C")]
-    wet_margin: Annotated[Kelvins, Output("Fluid below its wet boiling point by", r"\Delta T_w", "K", 3)]
-    dry_margin: Annotated[Kelvins, Output("Fluid below its dry boiling point by", r"\Delta T_d", "K", 3)]
-    laps_to_settle: Annotated[int | None, Output("Laps until a lap changes less than 1 K", "", "")]
-    settled_disc: Annotated[Kelvins, Output("Disc peak when settled", "", "°C")]
-    window_share: Annotated[Ratio | None, Output("Share of the lap's heat taken inside the pad's window", "", "%", 3)]
-    coldest_disc: Annotated[Kelvins, Output("Disc at the coldest braking point of the last lap", "", "°C")]
-    disc_peaks: Annotated[tuple[Kelvins, ...], Output("Disc peak in each zone, last lap", "", "°C")]
-    pad_ends: Annotated[tuple[Kelvins, ...], Output("Pads at the end of each zone, last lap", "", "°C")]
-    disc_end: Annotated[Kelvins, Output("Disc at the flag", "", "°C")]
-    caliper_end: Annotated[Kelvins, Output("Caliper at the flag", "", "°C")]
-    energy: Annotated[Joules, Output("Heat of this corner over the session", "E", "kJ")]
-    heat_lost: Annotated[Joules, Output("of it given to the air", "", "kJ")]
-    heat_stored: Annotated[Joules, Output("of it left in the brake", "", "kJ")]
-    balance_error: Annotated[Ratio, Output("Energy that the balance misses", "", "%", 2, detail=True)]
-    step_error: Annotated[Kelvins, Output("Change when the step is halved", "", "K", 2, detail=True)]
-    lap_discs: Annotated[tuple[Kelvins, ...], Output("Disc peak lap by lap", "", "°C", detail=True)]
-    lap_pads: Annotated[tuple[Kelvins, ...], Output("Pad peak lap by lap", "", "°C", detail=True)]
-    lap_fluids: Annotated[tuple[Kelvins, ...], Output("Fluid peak lap by lap", "", "°C", detail=True)]
-    flags: tuple[str, ...]
 
 
 def _corner(inputs: Mapping[str, Any]) -> Corner:
@@ -231,6 +200,7 @@ def lap_heat(
     if window_low is not None and window_high is not None and window_low >= window_high:
         raise Refused("window_low", "must be less than the upper end of the window")
     corner, road, start = _corner(inputs), _stretches(inputs), _start(inputs)
+    _require_computable(corner, road, laps)
     done, step_error = _run_checked(corner, road, start, laps)
     last, settled = done[-1], settle(corner, road, done)
     after = soak(corner, last.end, still_air)
@@ -269,6 +239,20 @@ def lap_heat(
         lap_fluids=tuple(wets),
         flags=_flags(fluid_peak, GRADES[fluid].dry, step_error),
     )
+
+
+def _require_computable(corner: Corner, road: tuple[Stretch, ...], laps: int) -> None:
+    """Refuse a body so small, or a table so long, that the steps would take minutes."""
+    if count_steps(corner, road) * laps <= _MOST_STEPS:
+        return
+    if count_steps(corner, road) > 50 * len(road):
+        name = corner.fastest()
+        raise Refused(
+            f"{name}_capacity",
+            "is too small for its conductances: it would follow within an instant",
+            f"{getattr(corner, {'pad': 'pads'}.get(name, name)):g} J/K",
+        )
+    raise Refused("laps", "must, with the number of zones, be less", f"{laps} laps of {len(road)} zones")
 
 
 def _run_checked(corner: Corner, road: tuple[Stretch, ...], start: State, laps: int) -> tuple[list[Lap], float]:

@@ -46,16 +46,24 @@ class Corner(NamedTuple):
             caliper_to_air=self.caliper_to_air * still,
         )
 
+    def rates(self, speed: float) -> dict[str, float]:
+        """Return the inverse time constant of each body at a speed."""
+        h = max(STILL_AIR, self.h_still + self.h_per_speed * speed) + 4 * self.emissivity * RADIATION * _HOT**3
+        return {
+            "disc": (self.area * h + self.disc_to_pad) / self.disc,
+            "pad": (self.pad_to_air + self.pad_to_caliper + self.disc_to_pad) / self.pads,
+            "caliper": (self.pad_to_caliper + self.caliper_to_air + self.caliper_to_fluid) / self.caliper,
+            "fluid": self.caliper_to_fluid / self.fluid,
+        }
+
     def widest_step(self, speed: float) -> float:
         """Return the widest step that resolves every body at a speed."""
-        h = max(STILL_AIR, self.h_still + self.h_per_speed * speed) + 4 * self.emissivity * RADIATION * _HOT**3
-        rates = (
-            (self.area * h + self.disc_to_pad) / self.disc,
-            (self.pad_to_air + self.pad_to_caliper + self.disc_to_pad) / self.pads,
-            (self.pad_to_caliper + self.caliper_to_air + self.caliper_to_fluid) / self.caliper,
-            self.caliper_to_fluid / self.fluid,
-        )
-        return _PART / max(rates)
+        return _PART / max(self.rates(speed).values())
+
+    def fastest(self) -> str:
+        """Return the body with the shortest time constant."""
+        rates = self.rates(0.0)
+        return max(rates, key=lambda name: rates[name])
 
     def stored(self, before: "State", after: "State") -> float:
         """Return the heat that went into the bodies between two states, J."""

@@ -40,6 +40,12 @@ class Soak(NamedTuple):
     states: tuple[State, ...]
 
 
+def count_steps(corner: Corner, stretches: tuple[Stretch, ...]) -> int:
+    """Return the numerical steps of one lap."""
+    phases = [phase for stretch in stretches for phase in (stretch.braking, stretch.rolling)]
+    return sum(1 + min(10**9, int(phase.duration / corner.widest_step(phase.speed))) for phase in phases)
+
+
 def run_lap(corner: Corner, stretches: tuple[Stretch, ...], state: State, halvings: int = 0) -> Lap:
     """Return one lap from a state."""
     tops = list(state[:4])
