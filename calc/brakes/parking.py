@@ -105,6 +105,8 @@ def parking_hold(
     if torque is not None and torque < needed:
         flags.append("The brake has not the torque for this slope: the car rolls.")
     lift = weight * math.sin(slope) * axles.height
+    if lift >= weight * front_share * math.cos(slope):
+        flags.append("Nose up on this slope the car tips over backwards.")
     return ParkingHold(
         up,
         down,
