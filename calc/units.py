@@ -139,6 +139,8 @@ _UNITS = (
     Unit("kg/s", "mass flow", 1.0),
     Unit("m³/s", "volume flow", 1.0, aliases=("m3/s",)),
     Unit("l/s", "volume flow", 1e-3, aliases=("L/s",)),
+    Unit("rad/s", "angular speed", 1.0),
+    Unit("deg/s", "angular speed", _DEGREE, aliases=("°/s",)),
     Unit("rad/s²", "angular acceleration", 1.0, aliases=("rad/s2", "rad/s^2")),
     Unit("kg/m³", "density", 1.0, aliases=("kg/m3",)),
     Unit("m⁴", "second moment of area", 1.0, aliases=("m4",)),
@@ -204,6 +206,7 @@ CubicMetresPerJoule = Annotated[float, Quantity("wear", "m³/J")]
 SquareMetresPerSecond = Annotated[float, Quantity("viscosity", "m²/s")]
 KilogramsPerSecond = Annotated[float, Quantity("mass flow", "kg/s")]
 CubicMetresPerSecond = Annotated[float, Quantity("volume flow", "m³/s")]
+RadiansPerSecond = Annotated[float, Quantity("angular speed", "rad/s")]
 RadiansPerSecondSquared = Annotated[float, Quantity("angular acceleration", "rad/s²")]
 KilogramsPerCubicMetre = Annotated[float, Quantity("density", "kg/m³")]
 MetresToTheFourth = Annotated[float, Quantity("second moment of area", "m⁴")]
@@ -241,6 +244,7 @@ _SWITCHES: dict[str, tuple[str, ...]] = {
     "Hz": ("cpm",),
     "%": (),
     "deg/g": ("rad/g",),
+    "deg/s": ("rad/s",),
     "N/deg": ("lbf/deg", "N/rad"),
     "1/kN": ("1/lbf",),
     "1/deg": ("1/rad",),

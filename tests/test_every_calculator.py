@@ -31,6 +31,7 @@ EMPIRICAL: dict[str, str] = {
     "road_roughness": "ISO 8608 states roughness at 0.1 cycles per metre",
     "road_response": "the same, and a band of frequencies in Hz with the weighting of ISO 2631-1",
     "damper_gas": "gauge pressure: the atmosphere is a constant",
+    "air_density": "the gas constant of air is a number, and so are those of its vapour pressure",
     "cg_height_lift.per_kilogram": "what one kilogram on the scales would change",
 }
 

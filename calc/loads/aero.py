@@ -185,9 +185,6 @@ class AeroFromAxles(NamedTuple):
         Metres, Output("Centre of pressure behind the front axle, with the drag in it", "x_e", "mm")
     ]
     downforce: Annotated[Newtons, Output("Downforce at that speed", "D_f", "N")]
-    speed_for_kilonewton: Annotated[
-        MetresPerSecond | None, Output("Speed at which the downforce equals 1 kN", "V_1", "km/h", 3, detail=True)
-    ]
     flags: tuple[str, ...]
 
 
@@ -251,6 +248,4 @@ def aero_from_axle_loads(
         if 0 <= centre <= wheelbase
         else ("The effective centre of pressure lies outside the wheelbase: one axle loses load.",)
     )
-    return AeroFromAxles(
-        area, front_gain / down, centre, down, speed * (1000.0 / down) ** 0.5 if down > 0 else None, flags
-    )
+    return AeroFromAxles(area, front_gain / down, centre, down, flags)

@@ -16,7 +16,7 @@ from calc.units import (
     NewtonsPerRadian,
     Radians,
     RadiansPerAcceleration,
-    Ratio,
+    RadiansPerSecond,
 )
 
 NEUTRAL = math.radians(0.05) / STANDARD_GRAVITY  # a gradient this small cannot be told from none on a car
@@ -31,8 +31,8 @@ class Understeer(NamedTuple):
     characteristic_speed: Annotated[MetresPerSecond | None, Output("Characteristic speed", "V_{ch}", "km/h", 3)]
     critical_speed: Annotated[MetresPerSecond | None, Output("Critical speed", "V_{cr}", "km/h", 3)]
     steer_angle: Annotated[Radians, Output("Angle of the front wheels needed", r"\delta", "°", 3)]
-    yaw_gain: Annotated[
-        Ratio | None, Output("Yaw rate, degrees a second for each degree of the front wheels", "r", "", 3)
+    yaw_of_one_degree: Annotated[
+        RadiansPerSecond | None, Output("Yaw rate that one degree of the front wheels gives", "r_1", "deg/s", 3)
     ]
     front_slip: Annotated[Radians, Output("Slip angle of the front tyres", r"\alpha_f", "°", 3)]
     rear_slip: Annotated[Radians, Output("Slip angle of the rear tyres", r"\alpha_r", "°", 3)]
@@ -62,10 +62,13 @@ def character(gradient: float) -> Character:
     return "neutral" if abs(gradient) < NEUTRAL else "understeer" if gradient > 0 else "oversteer"
 
 
-def gain(speed: float, gradient: float, wheelbase: float) -> float | None:
-    """Return yaw rate over steer angle V/(L + K V^2), none at and beyond the critical speed."""
+def yaw_of_one_degree(speed: float, gradient: float, wheelbase: float) -> float | None:
+    """Return the yaw rate that one degree of steer gives, none at and beyond the critical speed.
+
+    Equation: r = V delta/(L + K V^2), delta one degree.
+    """
     length = wheelbase + gradient * speed**2
-    return speed / length if length > 0 else None
+    return math.radians(1.0) * speed / length if length > 0 else None
 
 
 def _remarks(result: Understeer, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:
@@ -91,18 +94,23 @@ def _figures(result: Understeer, inputs: Mapping[str, Any]) -> tuple[Figure, ...
     length = inputs["wheelbase"]
     top = max(1.3 * inputs["speed"], 60.0)
     speeds = [top * i / 40 for i in range(41)]
-    limit = 4 * max(60.0 / length / 4, result.yaw_gain or 0.0)
-    gains = [gain(v, result.gradient, length) for v in speeds]
-    here = () if result.yaw_gain is None else (Series("Here", [inputs["speed"]], [result.yaw_gain], points=True),)
+    straight = [math.radians(1.0) * v / length for v in speeds]
+    limit = max(straight[-1], 4 * (result.yaw_of_one_degree or 0.0))
+    gains = [yaw_of_one_degree(v, result.gradient, length) for v in speeds]
+    here = (
+        ()
+        if result.yaw_of_one_degree is None
+        else (Series("Here", [inputs["speed"]], [result.yaw_of_one_degree], points=True),)
+    )
     return (
         Chart(
-            "Yaw gain against speed",
+            "Yaw rate that one degree of steer gives",
             "A neutral car's gain grows in a straight line; understeer bends it down with a peak at the characteristic speed, oversteer bends it up without limit.",
             Axis("Speed", "km/h"),
-            Axis("Yaw rate for each degree of steer"),
+            Axis("Yaw rate", "deg/s"),
             (
                 Series("This car", speeds, [float("nan") if g is None or g > limit else g for g in gains]),
-                Series("Neutral", speeds, [min(v / length, limit) for v in speeds]),
+                Series("Neutral", speeds, straight),
                 *here,
             ),
         ),
@@ -137,7 +145,7 @@ def _stiffness(axle: str, symbol: str) -> Input:
         Step(r"K = \frac{m \, w_f}{2 \, C_f} - \frac{m \, (1 - w_f)}{2 \, C_r}", "gradient"),
         Step(r"\delta = \frac{L}{R} + K \, a_y", "steer_angle"),
         Step(r"V_{ch} = \sqrt{\frac{L}{K}}", "characteristic_speed"),
-        Step(r"r = \frac{V}{L + K V^2}", "yaw_gain"),
+        Step(r"r_1 = \frac{V \cdot 1°}{L + K V^2}", "yaw_of_one_degree"),
     ),
     remarks=_remarks,
     figures=_figures,
@@ -155,7 +163,7 @@ def understeer_gradient(
     """Return understeer gradient, characteristic or critical speed, and the steering a corner needs.
 
     Equation: K = (W_f/C_f - W_r/C_r)/g with axle stiffness C (both tyres);  delta = L/R + K a_y;  V_ch = sqrt(L/K), V_cr = sqrt(-L/K);
-    yaw gain V/(L + K V^2).
+    yaw rate V delta/(L + K V^2).
     Signs: K is positive for understeer: more steering as the corner gets faster.
     Valid for: gentle cornering, where side force grows in proportion to slip angle; load transfer, roll steer and camber left out.
     Source: J. Y. Wong, Theory of Ground Vehicles, 2001, example 5.1, and T. D. Gillespie, Fundamentals of Vehicle Dynamics, 1992, chapter 6 (from memory).
@@ -166,7 +174,7 @@ def understeer_gradient(
     """
     front, rear = mass * front_share / (2 * front_stiffness), mass * (1 - front_share) / (2 * rear_stiffness)
     gradient, lateral = front - rear, speed**2 / radius
-    yaw = gain(speed, gradient, wheelbase)
+    yaw = yaw_of_one_degree(speed, gradient, wheelbase)
     flags = (
         "At or above the critical speed: the car is unstable with the steering held still, and the gains have no meaning.",
     )
@@ -176,7 +184,7 @@ def understeer_gradient(
         characteristic_speed=characteristic(gradient, wheelbase),
         critical_speed=critical(gradient, wheelbase),
         steer_angle=wheelbase / radius + gradient * lateral,
-        yaw_gain=yaw,
+        yaw_of_one_degree=yaw,
         front_slip=front * lateral,
         rear_slip=rear * lateral,
         lateral_acceleration=lateral,
