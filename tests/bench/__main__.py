@@ -11,17 +11,19 @@ from playwright.sync_api import sync_playwright
 from site_build.build import build_site
 from site_build.project import Project
 
-from . import answers, builds, sites, sizes, starts
+from . import answers, builds, calculators, sites, sizes, starts
+
+PARTS = ("start", "answers", "bytes", "build", "calculators")
 
 
 def main():
     """Measure and print."""
     parser = argparse.ArgumentParser(prog="python3 -m site_build bench", description=__doc__)
     parser.add_argument("--runs", type=int, default=5, help="starts of each kind (default: %(default)s)")
-    parser.add_argument("--only", choices=("start", "answers", "bytes", "build"), help="one part")
+    parser.add_argument("--only", choices=PARTS, help="one part")
     told = parser.parse_args()
     project = Project()
-    chosen = (told.only,) if told.only else ("start", "answers", "bytes", "build")
+    chosen = (told.only,) if told.only else PARTS
     with tempfile.TemporaryDirectory() as folder:
         site = site_under_test(project, Path(folder))
         for text in report(project, site, Path(folder), chosen, told.runs):
@@ -55,6 +57,8 @@ def report(project, site, folder, chosen, runs):
             yield from sizes.offline_set(playwright, site, path)
     if "build" in chosen:
         yield from builds.measure(project)
+    if "calculators" in chosen:
+        yield from calculators.measure(project, runs)
 
 
 if __name__ == "__main__":
