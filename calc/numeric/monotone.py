@@ -1,10 +1,11 @@
-"""A smooth curve through measured points that rises where the points rise, with its slope, its area and its inverse."""
+"""A smooth curve through measured points that rises where the points rise, with its slope and its area."""
 
 from bisect import bisect_right
 from collections.abc import Sequence
 from itertools import accumulate, pairwise
 
 _WINDOW = 5  # points that a slope is read from
+_ROUNDING = 1e-12  # of the range: a place this little outside is meant to be its end
 
 
 class OutOfRange(ValueError):
@@ -53,23 +54,18 @@ class Curve:
         i, s = self._piece(at)
         return self._areas[i] + self._area(i, s)
 
-    def inverse(self, wanted: float) -> float:
-        """Return x where a rising curve reaches ``wanted``, by bisection."""
-        if not self.y[0] <= wanted <= self.y[-1]:
-            raise OutOfRange(wanted, self.y[0], self.y[-1])
-        low, high = self.x[0], self.x[-1]
-        for _ in range(200):
-            middle = (low + high) / 2
-            if middle in (low, high):
-                break
-            low, high = (middle, high) if self.value(middle) < wanted else (low, middle)
-        return high if abs(self.value(high) - wanted) <= abs(self.value(low) - wanted) else low
-
     def _piece(self, at: float) -> tuple[int, float]:
         if not self.x[0] <= at <= self.x[-1]:
-            raise OutOfRange(at, self.x[0], self.x[-1])
+            at = self._at_end(at)
         i = min(bisect_right(self.x, at), len(self.x) - 1) - 1
         return i, at - self.x[i]
+
+    def _at_end(self, at: float) -> float:
+        """Return the end that a place lies beyond by no more than rounding."""
+        end = self.x[0] if at < self.x[0] else self.x[-1]
+        if not abs(at - end) <= _ROUNDING * (self.x[-1] - self.x[0]):
+            raise OutOfRange(at, self.x[0], self.x[-1])
+        return end
 
     def _cubic(self, i: int) -> tuple[float, float, float]:
         """Return the coefficients of s, s squared and s cubed on piece i."""

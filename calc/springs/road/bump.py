@@ -8,8 +8,9 @@ from typing import Annotated, Any, Literal, NamedTuple
 from calc.display import quantity
 from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Choice, Input, Output, Remark, Step, calculator
+from calc.numeric.roots import crossing
 from calc.refusal import Refused
-from calc.springs.road.quarter import Moment, Quarter
+from calc.springs.road.quarter import Moment, Quarter, corner_of
 from calc.springs.road.words import Damping, DampingRatio, Speed
 from calc.springs.words import UnsprungMass
 from calc.terms import SprungCornerMass, TyreRate, WheelRate
@@ -74,11 +75,7 @@ def _settling(omega: float, damping: float) -> float | None:
     inside = 1 - damping**2
     if inside > 1e-3:
         return -math.log(_SETTLED * math.sqrt(inside)) / (damping * omega)
-    low, high = 0.0, 60 * damping / omega
-    for _ in range(80):
-        middle = (low + high) / 2
-        low, high = (low, middle) if abs(1 - _force_step(middle, omega, damping)) < _SETTLED else (middle, high)
-    return high
+    return crossing(lambda t: abs(1 - _force_step(t, omega, damping)) - _SETTLED, 0.0, 60 * damping / omega)
 
 
 def _step_remarks(result: StepResponse, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:
@@ -158,9 +155,7 @@ def road_shape(shape: Shape, height: float, length: float, speed: float) -> Call
 
 
 def _history(inputs: Mapping[str, Any]) -> tuple[Moment, ...]:
-    car = Quarter(
-        inputs["sprung_mass"], inputs["unsprung_mass"], inputs["wheel_rate"], inputs["tyre_rate"], inputs["damping"]
-    )
+    car = corner_of(inputs)
     return _followed(car, inputs["shape"], inputs["height"], inputs["length"], inputs["speed"])
 
 

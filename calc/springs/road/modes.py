@@ -7,13 +7,14 @@ from typing import Annotated, Any, NamedTuple
 from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Output, Remark, Step, calculator
 from calc.rates import in_series, natural_frequency
-from calc.springs.road.quarter import Quarter
+from calc.springs.road.quarter import Quarter, corner_of
 from calc.springs.road.words import Damping
 from calc.springs.words import UnsprungMass
 from calc.terms import SprungCornerMass, TyreRate, WheelRate
 from calc.units import Hertz, NewtonSecondsPerMetre, Ratio
 
 _STEPS = 60
+_SHARP = 0.005  # a mode damped less than this is too sharp a peak to draw
 
 
 class QuarterModes(NamedTuple):
@@ -46,7 +47,9 @@ def _remarks(result: QuarterModes, inputs: Mapping[str, Any]) -> tuple[Remark, .
 
 
 def _figures(result: QuarterModes, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
-    car = _quarter(inputs)
+    car = corner_of(inputs)
+    if min(result.body_ratio, result.hop_ratio) < _SHARP:
+        return ()
     frequencies = [0.2 * 125 ** (i / _STEPS) for i in range(_STEPS + 1)]
     moved = [car.transfer(f) for f in frequencies]
     here = [result.body_frequency, result.hop_frequency]
@@ -61,13 +64,7 @@ def _figures(result: QuarterModes, inputs: Mapping[str, Any]) -> tuple[Figure, .
             Series("Modes", here, [abs(car.transfer(here[0]).body), abs(car.transfer(here[1]).wheel)], points=True),
         ),
     )
-    return (chart,) if all(abs(each.wheel) < 100 for each in moved) else ()
-
-
-def _quarter(inputs: Mapping[str, Any]) -> Quarter:
-    return Quarter(
-        inputs["sprung_mass"], inputs["unsprung_mass"], inputs["wheel_rate"], inputs["tyre_rate"], inputs["damping"]
-    )
+    return (chart,)
 
 
 @calculator(

@@ -4,7 +4,7 @@ Heights z are measured upwards from rest: body s, wheel u, road r. Contact load 
 """
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import NamedTuple
 
 from calc.numeric.exponential import step_matrices, times
@@ -73,8 +73,9 @@ class Quarter(NamedTuple):
         ms, mu, k, kt, c = self
         s = 2j * math.pi * frequency
         link = k + c * s
-        top, low = ms * s * s + link, mu * s * s + link + kt
-        wheel = kt * top / (top * low - link * link)
+        top, ground = ms * s * s + link, mu * s * s + kt
+        # top (ground + link) - link^2, without the difference of near equals
+        wheel = kt * top / (ms * s * s * ground + link * (ms * s * s + ground))
         body = wheel * link / top
         # body - wheel written without a difference of near equals
         return Transfer(body, wheel, -wheel * ms * s * s / top, kt * (1 - wheel))
@@ -99,3 +100,9 @@ class Quarter(NamedTuple):
         body, body_speed, wheel, wheel_speed, road = x
         pull = self.k * (body - wheel) + self.c * (body_speed - wheel_speed)
         return Moment(time, body, wheel, road, -pull / self.ms, self.weight - self.kt * (wheel - road))
+
+
+def corner_of(inputs: Mapping[str, float]) -> Quarter:
+    """Return the quarter car of the inputs that all its calculators share."""
+    names = ("sprung_mass", "unsprung_mass", "wheel_rate", "tyre_rate", "damping")
+    return Quarter(*(inputs[name] for name in names))

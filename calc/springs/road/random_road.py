@@ -7,7 +7,7 @@ from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Choice, Input, Output, Remark, Step, calculator
 from calc.springs.road.comfort import feel
 from calc.springs.road.noise import closed_form, comfort_damping, contact_damping, within_band
-from calc.springs.road.quarter import Quarter
+from calc.springs.road.quarter import Quarter, corner_of
 from calc.springs.road.roughness import GRADE_WORDS, Grade, roughness, velocity_density
 from calc.springs.road.words import Speed
 from calc.springs.words import UnsprungMass
@@ -75,7 +75,7 @@ def _remarks(result: RoadResponse, inputs: Mapping[str, Any]) -> tuple[Remark, .
 
 
 def _figures(result: RoadResponse, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
-    car = _quarter(inputs)
+    car = corner_of(inputs)
     top = 1.6 * max(inputs["damping"], result.comfort_damping, result.contact_damping)
     dampings = [top * (0.06 + 0.94 * i / 30) for i in range(31)]
     noises = [closed_form(car._replace(c=c), result.velocity_density) for c in dampings]
@@ -100,12 +100,6 @@ def _figures(result: RoadResponse, inputs: Mapping[str, Any]) -> tuple[Figure, .
         ),
     )
     return load, ride
-
-
-def _quarter(inputs: Mapping[str, Any]) -> Quarter:
-    return Quarter(
-        inputs["sprung_mass"], inputs["unsprung_mass"], inputs["wheel_rate"], inputs["tyre_rate"], inputs["damping"]
-    )
 
 
 @calculator(

@@ -8,7 +8,7 @@ from calc.display import quantity
 from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Input, Output, Remark, Step, calculator
 from calc.rates import natural_frequency
-from calc.springs.road.quarter import Quarter
+from calc.springs.road.quarter import Quarter, corner_of
 from calc.springs.road.words import Damping, DampingRatio, RoadAmplitude, Speed, Wavelength
 from calc.springs.words import UnsprungMass
 from calc.terms import SprungCornerMass, TyreRate, WheelRate
@@ -147,7 +147,7 @@ class QuarterOverWaves(NamedTuple):
 
 
 def _quarter_figures(result: QuarterOverWaves, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
-    car, amplitude = _quarter(inputs), inputs["amplitude"]
+    car, amplitude = corner_of(inputs), inputs["amplitude"]
     frequencies = [0.2 * 125 ** (i / _STEPS) for i in range(_STEPS + 1)]
     moved = [car.transfer(f) for f in frequencies]
     here = [result.road_frequency]
@@ -176,12 +176,6 @@ def _quarter_figures(result: QuarterOverWaves, inputs: Mapping[str, Any]) -> tup
         ),
     )
     return movement, load
-
-
-def _quarter(inputs: Mapping[str, Any]) -> Quarter:
-    return Quarter(
-        inputs["sprung_mass"], inputs["unsprung_mass"], inputs["wheel_rate"], inputs["tyre_rate"], inputs["damping"]
-    )
 
 
 @calculator(
