@@ -88,17 +88,16 @@ def settle(
     lifted: frozenset[int] = frozenset()
     while True:
         found = _solve(support, perches, pads, lifted, loads or (0.0,) * 4)
-        more = {
-            i
-            for i in range(4)
-            if loads is not None and i not in lifted and loads[i] + found.loads[i] < -1e-9 * math.fsum(loads)
-        }
-        if not more:
+        low = [
+            i for i in range(4) if loads and i not in lifted and loads[i] + found.loads[i] < -1e-9 * math.fsum(loads)
+        ]
+        if not loads or not low:
             return found
-        lifted = lifted | more
-        if len(lifted) > 1:
-            names = " and ".join(CORNERS[i].replace("_", " ") for i in sorted(lifted))
+        if lifted:
+            names = " and ".join(CORNERS[i].replace("_", " ") for i in sorted({*lifted, *low}))
             raise Refused(blame, "must leave at least three wheels on the ground", f"{names} would lift")
+        # the one that the growing change brings to zero first; its three neighbours then stand still
+        lifted = frozenset({min(low, key=lambda i: loads[i] / -found.loads[i])})
 
 
 def _solve(
