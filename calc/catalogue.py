@@ -95,6 +95,7 @@ _ROOMS: dict[str, tuple[tuple[str, str], ...]] = {
         ("calc.springs.dampers.target", "damper_target"),
     ),
     "geometry": (
+        ("calc.geometry.forms.fronts", "front_view_arms lock_out"),
         ("calc.geometry.forms.position", "wheel_position"),
         ("calc.geometry.forms.sweep", "travel_curves"),
         ("calc.geometry.forms.changes", "moved_point ball_joint_spacer"),
@@ -106,6 +107,14 @@ _ROOMS: dict[str, tuple[tuple[str, str], ...]] = {
         ("calc.geometry.forms.bump", "bump_steer"),
         ("calc.geometry.forms.steer", "steering_geometry"),
         ("calc.geometry.forms.steer_angles", "ideal_steer_angles steering_ratio"),
+        ("calc.geometry.forms.axle", "live_axle"),
+        ("calc.geometry.forms.axle_parts", "panhard_rod watt_linkage leaf_spring_axle"),
+        ("calc.geometry.forms.beam", "torsion_beam"),
+        ("calc.geometry.forms.align", "toe_units string_alignment thrust_line"),
+        ("calc.geometry.forms.align_steer", "caster_by_sweep camber_shim thread_turns"),
+        ("calc.geometry.forms.link_loads", "link_loads"),
+        ("calc.geometry.forms.brackets", "bolt_in_bracket rod_end link_buckling"),
+        ("calc.geometry.forms.measuring", "point_from_distances point_errors"),
     ),
     "brakes": (
         ("calc.brakes.pedal", "brake_forces pedal_effort"),
