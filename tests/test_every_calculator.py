@@ -28,6 +28,8 @@ SCALES = {"[length]": TIME**2, "[mass]": TIME**3, "[time]": TIME}
 
 # Calculators, or single results of them, with a dimensional constant of another kind: not homogeneous by nature, and why.
 EMPIRICAL: dict[str, str] = {
+    "stopping_limits": "the distances of the regulation are stated in km/h and metres",
+    "brake_fluid.viscosity": "a limit of the standard",
     "road_roughness": "ISO 8608 states roughness at 0.1 cycles per metre",
     "road_response": "the same, and a band of frequencies in Hz with the weighting of ISO 2631-1",
     "damper_gas": "gauge pressure: the atmosphere is a constant",

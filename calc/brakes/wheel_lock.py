@@ -58,7 +58,12 @@ def _first_remarks(result: FirstWheelLock, inputs: Mapping[str, Any]) -> tuple[R
     title="Which wheel locks first",
     question="Which of the four wheels locks first, and how much torque is in hand at each?",
     example={
-        "wheels": [["3450 N", "1080 N·m"], ["3150 N", "1080 N·m"], ["1700 N", "430 N·m"], ["1950 N", "430 N·m"]],
+        "wheels": [
+            ["3450 N", "1080 N·m", ""],
+            ["3150 N", "1080 N·m", ""],
+            ["1700 N", "430 N·m", ""],
+            ["1950 N", "430 N·m", ""],
+        ],
         "adhesion": "1.05",
         "wheel_radius": "315 mm",
     },

@@ -11,6 +11,7 @@ from calc.units import (
     MetresPerSecond,
     Newtons,
     Ratio,
+    Seconds,
     WattsPerKelvin,
     WattsPerSquareMetreKelvin,
 )
@@ -102,6 +103,9 @@ DiscToPad = Annotated[WattsPerKelvin, _conductance("Disc to pads, by touch and r
 StillAir = Annotated[
     Ratio,
     Input("Air cooling of pads and caliper left when standing", "", "%", at_least=0, at_most=1, typical=(0.1, 0.5)),
+]
+StandTime = Annotated[
+    Seconds, Input("Time the car is watched standing", "t_w", "min", above=0, at_most=14400, typical=(300, 3600))
 ]
 StartPads = Annotated[Kelvins, temperature("Pads at the start", "T_{p0}")]
 StartCaliper = Annotated[Kelvins, temperature("Caliper and fluid at the start", "T_{c0}")]

@@ -102,7 +102,7 @@ def _figures(result: LapHeat, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
     laps = [float(n) for n in range(1, len(result.lap_discs) + 1)]
     corner = _corner(inputs)
     end = run_laps(corner, _stretches(inputs), _start(inputs), inputs["laps"])[-1].end
-    after = soak(corner, end, inputs["still_air"])
+    after = soak(corner, end, inputs["still_air"], inputs["stand_time"])
     fluid = [s.caliper for s in after.states] if inputs["fluid_capacity"] is None else [s.fluid for s in after.states]
     wet = GRADES[inputs["fluid"]].wet
     return (
@@ -175,6 +175,7 @@ def lap_heat(
     caliper_to_fluid: given.CaliperToFluid = 4.0,
     disc_to_pad: given.DiscToPad = 0.0,
     still_air: given.StillAir = 0.3,
+    stand_time: given.StandTime = 1200.0,
     ambient: Ambient = 293.15,
     start_disc: StartTemperature = 293.15,
     start_pads: given.StartPads = 293.15,
@@ -203,7 +204,7 @@ def lap_heat(
     _require_computable(corner, road, laps)
     done, step_error = _run_checked(corner, road, start, laps)
     last, settled = done[-1], settle(corner, road, done)
-    after = soak(corner, last.end, still_air)
+    after = soak(corner, last.end, still_air, stand_time)
     low, high = (run_laps(corner.cooled(f), road, start, laps)[-1].highest.disc for f in (1 + BAND, 1 - BAND))
     caliper = max(lap.highest.caliper for lap in done)
     wets = [lap.highest.caliper if fluid_capacity is None else lap.highest.fluid for lap in done]

@@ -6,8 +6,7 @@ from calc.brakes.heat.network import Corner, Highest, Phase, State, advance
 
 SETTLED = 1.0  # K from lap to lap
 MOST_LAPS = 60  # that are tried for settling
-SOAK = 1200.0  # s watched after the flag
-_SOAK_PIECE = 10.0  # s
+_SOAK_PIECES = 120
 
 
 class Stretch(NamedTuple):
@@ -82,13 +81,13 @@ def settle(corner: Corner, stretches: tuple[Stretch, ...], done: list[Lap]) -> t
     return None, laps[-1]
 
 
-def soak(corner: Corner, state: State, still: float) -> Soak:
-    """Return what caliper and fluid do in a car that stands after the flag."""
-    parked = corner.parked(still)
+def soak(corner: Corner, state: State, still: float, watched: float) -> Soak:
+    """Return what caliper and fluid do in a car that stands after the flag, watched for a time."""
+    parked, piece = corner.parked(still), watched / _SOAK_PIECES
     times, states = [0.0], [state]
-    for n in range(1, round(SOAK / _SOAK_PIECE) + 1):
-        state, _ = advance(parked, state, Phase(_SOAK_PIECE, 0.0))
-        times.append(n * _SOAK_PIECE)
+    for n in range(1, _SOAK_PIECES + 1):
+        state, _ = advance(parked, state, Phase(piece, 0.0))
+        times.append(n * piece)
         states.append(state)
     caliper = max(range(len(states)), key=lambda i: states[i].caliper)
     fluid = max(range(len(states)), key=lambda i: states[i].fluid)
