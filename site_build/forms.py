@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from itertools import zip_longest
 from typing import Any
 
 from calc.units import choices
@@ -11,6 +12,9 @@ from site_build.fields import field, name_of
 from site_build.markup import Html, join, tag
 from site_build.values import Worked
 
+_LISTS = frozenset({"numbers", "words"})
+FEW_ROWS = 12  # lists up to this long stand open
+LONG_EQUATION = 40  # characters of LaTeX: longer ones may not fit a phone
 _NOTES = ("Valid for", "Caution", "Signs", "Source")
 _NOTE_WORDS = {"Valid for": "Holds for", "Caution": "Take care", "Signs": "Signs", "Source": "Source"}
 
@@ -29,6 +33,7 @@ def calculator(worked: Worked, level: int = 3) -> Html:
             class_="bench",
         ),
         tag("div", *(figure(each) for each in worked.answer["figures"]), class_="figures"),
+        _series(worked),
         _working(worked),
         _notes(about),
         _actions(),
@@ -69,10 +74,13 @@ def _head(about: Mapping[str, Any], key: str, level: int) -> Html:
 
 def _shown_results(worked: Worked) -> list[tuple[Mapping[str, Any], Mapping[str, Any]]]:
     pairs = list(zip(worked.about["outputs"], worked.answer["outputs"], strict=True))
-    return [(about, result) for about, result in pairs if not about["detail"]]
+    single = [(about, result) for about, result in pairs if not about["detail"] and about["kind"] not in _LISTS]
+    return single or [(about, result) for about, result in pairs if about["kind"] not in _LISTS]
 
 
 def _main(worked: Worked) -> Html:
+    if not _shown_results(worked):
+        return Html("")
     about, result = _shown_results(worked)[0]
     return tag(
         "div",
@@ -133,6 +141,46 @@ def _numbers(table: Mapping[str, Any]) -> Html:
     return tag("details", tag("summary", "The numbers behind the chart"), scroll, class_="data")
 
 
+def _series(worked: Worked) -> Html:
+    """Return the results that are lists as one table, a column each."""
+    pairs = zip(worked.about["outputs"], worked.answer["outputs"], strict=True)
+    lists = [(about, result) for about, result in pairs if about["kind"] in _LISTS and not about["detail"]]
+    if not lists:
+        return Html("")
+    heads = (
+        tag(
+            "th",
+            name_of(about),
+            Html(" "),
+            tag("span", result["unit"], class_="unit"),
+            scope="col",
+            data_list=about["name"],
+        )
+        for about, result in lists
+    )
+    rows = (
+        tag("tr", *(tag("td", text) for text in row))
+        for row in zip_longest(*map(_texts, (r for _, r in lists)), fillvalue="")
+    )
+    grid = tag("table", tag("thead", tag("tr", *heads)), tag("tbody", *rows), class_="numbers")
+    title = tag("summary", "Every result, row by row")
+    scroll = tag(
+        "div",
+        grid,
+        class_="grid-scroll series-scroll",
+        tabindex="0",
+        role="group",
+        aria_label="Every result, row by row",
+    )
+    return tag(
+        "details", title, scroll, class_="series", open=len(_texts(lists[0][1])) <= FEW_ROWS, data_search_exclude=True
+    )
+
+
+def _texts(result: Mapping[str, Any]) -> list[str]:
+    return result["text"].split("; ") if result["value"] else []
+
+
 def _working(worked: Worked) -> Html:
     steps = worked.about["working"]
     if not steps:
@@ -165,11 +213,12 @@ def _step(
     result: Mapping[str, Any],
 ) -> Html:
     gives = step["gives"]
+    scrolls = 0 if len(step["latex"]) > LONG_EQUATION else None  # so that a keyboard can move it too
     return tag(
         "li",
         tag("p", about["label"], class_="label"),
-        tag("div", mathml(step["latex"]), class_="symbols"),
-        tag("div", with_numbers(step["latex"], symbols, numbers), class_="with-numbers"),
+        tag("div", mathml(step["latex"]), class_="symbols", tabindex=scrolls),
+        tag("div", with_numbers(step["latex"], symbols, numbers), class_="with-numbers", tabindex=scrolls),
         tag(
             "p",
             Html("= "),

@@ -59,7 +59,8 @@ def pages(homes: Mapping[str, Home]) -> dict[str, str]:
         sections = "\n\n".join(
             section(asking.describe(each["name"]), homes, path.removesuffix(".md") + ".html") for each in listed
         )
-        made[path] = f"# {chapter_title(chapter)}: inputs, results, sources\n\n{sections}\n"
+        title = chapter_title(chapter)
+        made[path] = f"---\ntitle: {title} in detail\n---\n\n# {title}: inputs, results, sources\n\n{sections}\n"
     return made
 
 

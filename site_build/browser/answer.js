@@ -14,6 +14,7 @@ export function showAnswer(section, answer) {
   for (const output of answer.outputs) {
     for (const place of section.querySelectorAll(`[data-output="${output.name}"]`)) showOutput(place, output);
   }
+  showLists(section, answer.outputs);
   showRemarks(section, answer.remarks);
   for (const number of section.querySelectorAll('[data-value]')) {
     number.textContent = numberText(answer.working[/** @type {HTMLElement} */ (number).dataset.value ?? ''] ?? '–');
@@ -28,6 +29,7 @@ export function showNothing(section) {
     const value = place.querySelector('.value');
     if (value) value.textContent = '–';
   }
+  section.querySelector('.series tbody')?.replaceChildren();
   showRemarks(section, []);
 }
 
@@ -45,6 +47,24 @@ function showOutput(place, output) {
   unit.hidden = output.unit === '';
   if (!(unit instanceof HTMLSelectElement)) unit.textContent = output.unit;
   else if (output.unit !== '') unit.value = output.unit;
+}
+
+/** Results that are lists stand in one table, a column each. @param {HTMLElement} section @param {Output[]} outputs */
+function showLists(section, outputs) {
+  const table = /** @type {HTMLTableElement | null} */ (section.querySelector('.series table'));
+  if (!table) return;
+  const lists = [...table.querySelectorAll('th')].map((head) => {
+    const output = outputs.find(({ name }) => name === head.dataset.list);
+    const unit = head.querySelector('.unit');
+    if (unit) unit.textContent = output?.unit ?? '';
+    return Array.isArray(output?.value) && output.value.length ? output.text.split('; ') : [];
+  });
+  const rows = Array.from({ length: Math.max(...lists.map((list) => list.length)) }, (_, n) => {
+    const tr = document.createElement('tr');
+    for (const list of lists) tr.insertCell().textContent = list[n] ?? '';
+    return tr;
+  });
+  table.tBodies[0].replaceChildren(...rows);
 }
 
 /** @param {HTMLElement} section @param {Remark[]} remarks */

@@ -1,0 +1,91 @@
+"""Every page of the book, as readers with different eyes, screens and printers meet it."""
+
+import pytest
+from playwright.sync_api import expect
+
+SEVERE = ("serious", "critical")
+
+
+@pytest.fixture(scope="module")
+def pages(built_site):
+    """The address of every page, from the top of the site."""
+    return sorted(file.relative_to(built_site).as_posix() for file in built_site.rglob("*.html"))
+
+
+@pytest.fixture
+def still(browser, base_url, request):
+    """A page without Python and without motion: what is looked at here is the page as it was built."""
+    options = getattr(request, "param", {})
+    context = browser.new_context(service_workers="block", reduced_motion="reduce", **options)
+    context.route("**/assets/python/*", lambda route: route.abort())
+    yield context.new_page()
+    context.close()
+
+
+@pytest.mark.parametrize("still", [{"color_scheme": "light"}, {"color_scheme": "dark"}], indirect=True, ids=["light", "dark"])
+def test_no_page_shuts_a_reader_out(still, base_url, pages, axe):
+    found = {}
+    for address in pages:
+        still.goto(f"{base_url}/{address}")
+        still.evaluate("() => document.querySelectorAll('details').forEach(each => { each.open = true; })")
+        broken = axe(still, resultTypes=["violations"])
+        if broken:
+            found[address] = broken
+
+    assert found == {}
+
+
+@pytest.mark.parametrize("still", [{"viewport": {"width": 320, "height": 640}}], indirect=True, ids=["320 px"])
+def test_no_page_scrolls_sideways_on_a_small_phone(still, base_url, pages):
+    wide = {}
+    for address in pages:
+        still.goto(f"{base_url}/{address}")
+        width = still.evaluate("() => document.documentElement.scrollWidth")
+        if width > 320:
+            wide[address] = width
+
+    assert wide == {}
+
+
+def test_no_page_asks_for_anything_elsewhere_or_breaks_the_policy(page, base_url, pages):
+    for address in pages:
+        page.goto(f"{base_url}/{address}")
+        page.wait_for_load_state("networkidle")
+    # the watched context of every test here fails on a foreign request, a policy message or a page error
+
+
+def test_on_paper_everything_is_open_and_nothing_is_to_be_pressed(still, base_url):
+    still.goto(f"{base_url}/index.html")
+    still.emulate_media(media="print")
+    form = still.locator(".calculator").first
+
+    expect(form.locator(".steps").first).to_be_visible()
+    expect(form.locator(".notes dd").first).to_be_visible()
+    for gone in (".step", ".actions", ".state"):
+        expect(form.locator(gone).first).to_be_hidden()
+    for gone in (".md-header", ".md-footer", ".md-sidebar"):
+        expect(still.locator(gone).first).to_be_hidden()
+    ground = still.evaluate("() => getComputedStyle(document.body).backgroundColor")
+    assert ground in ("rgb(255, 255, 255)", "rgba(0, 0, 0, 0)")
+
+
+@pytest.mark.parametrize("still", [{"color_scheme": "dark"}], indirect=True, ids=["dark"])
+def test_a_dark_page_is_printed_black_on_white(still, base_url):
+    still.goto(f"{base_url}/index.html")
+    still.emulate_media(media="print", color_scheme="dark")
+
+    assert still.evaluate("() => getComputedStyle(document.querySelector('article')).color") == "rgb(0, 0, 0)"
+
+
+def test_the_book_is_dark_where_the_device_is(browser, base_url):
+    grounds = {}
+    for scheme in ("light", "dark"):
+        context = browser.new_context(color_scheme=scheme)
+        page = context.new_page()
+        page.goto(f"{base_url}/index.html")
+        channels = page.evaluate("() => getComputedStyle(document.body).backgroundColor.match(/\\d+/g).map(Number)")
+        grounds[scheme] = sum(channels[:3]) / 3
+        context.close()
+
+    assert grounds["light"] > 230
+    assert grounds["dark"] < 40
