@@ -9,6 +9,10 @@ from calc.figures.spec import Drawing, Shape
 WIDTH = 400
 _MARGIN = 26
 _HIGHEST = 360
+_FOOT = 40  # the strip below the drawing that the axes stand in
+_LETTER, _LINE = 6.4, 13.0  # mean width of a letter and height of a line, at the size the style sheet sets
+
+Box = tuple[float, float, float, float]  # left, top, right, bottom
 
 
 class _View(NamedTuple):
@@ -23,7 +27,7 @@ class _View(NamedTuple):
     def __call__(self, point: tuple[float, float]) -> tuple[float, float]:
         along = (self.left - point[0]) if self.mirrored else (point[0] - self.left)
         return round(_MARGIN + along * self.scale, 1), round(
-            self.height - _MARGIN - (point[1] - self.low) * self.scale, 1
+            self.height - _FOOT - _MARGIN - (point[1] - self.low) * self.scale, 1
         )
 
 
@@ -35,7 +39,7 @@ def svg(drawing: Drawing, key: str) -> str:
         f'<title id="{key}-title">{escape(drawing.title)}</title><desc id="{key}-text">{escape(drawing.description)}</desc>'
     )
     pieces = (part for shape in drawing.shapes for part in _shape(shape, view, key))
-    return "".join((head, _arrow_head(key), *pieces, *_axes(drawing, view, key), "</svg>"))
+    return "".join((head, _arrow_head(key), *pieces, *_labels(drawing, view), *_axes(drawing, view, key), "</svg>"))
 
 
 def _view(drawing: Drawing) -> _View:
@@ -45,7 +49,7 @@ def _view(drawing: Drawing) -> _View:
     scale = min((WIDTH - 2 * _MARGIN) / width, (_HIGHEST - 2 * _MARGIN) / height)
     spare = ((WIDTH - 2 * _MARGIN) / scale - width) / 2
     left = max(xs) + spare if drawing.x_to_left else min(xs) - spare
-    return _View(scale, left, min(ys), height * scale + 2 * _MARGIN, drawing.x_to_left)
+    return _View(scale, left, min(ys), height * scale + 2 * _MARGIN + _FOOT, drawing.x_to_left)
 
 
 def _shape(shape: Shape, view: _View, key: str) -> Iterator[str]:
@@ -61,10 +65,44 @@ def _shape(shape: Shape, view: _View, key: str) -> Iterator[str]:
     elif shape.kind != "label":
         head = f' marker-end="url(#{key}-head)"' if shape.kind == "arrow" else ""
         yield f'<polyline {css} points="{corners}"{head}/>'
-    if shape.label:
-        x, y = at[-1]
-        side, shift = ("end", -6) if x > WIDTH * 0.66 else ("start", 6)
-        yield f'<text {css} x="{x + shift:.1f}" y="{y - 6:.1f}" text-anchor="{side}">{escape(shape.label)}</text>'
+
+
+def _labels(drawing: Drawing, view: _View) -> Iterator[str]:
+    """Yield the labels, each beside its shape where it stays inside and clear of the labels and points before it."""
+    taken = [_around(view(s.points[0])) for s in drawing.shapes if s.kind == "point"]
+    for shape in drawing.shapes:
+        if shape.label:
+            box = _place(shape.label, view(shape.points[-1]), taken, view.height - _FOOT)
+            taken.append(box)
+            yield f'<text class="{escape(shape.role)}" x="{box[0]:.1f}" y="{box[3] - 3:.1f}">{escape(shape.label)}</text>'
+
+
+def _around(at: tuple[float, float]) -> Box:
+    return at[0] - 4, at[1] - 4, at[0] + 4, at[1] + 4
+
+
+def _place(label: str, at: tuple[float, float], taken: list[Box], bottom: float) -> Box:
+    """Return the box of a label: above right, above left, below right, below left, then further out; kept inside the drawing."""
+    width = _LETTER * len(label)
+    (x, y), first = at, None
+    for out in (5.0, 19.0, 33.0):
+        for left, top in (
+            (x + 6, y - out - _LINE),
+            (x - 6 - width, y - out - _LINE),
+            (x + 6, y + out),
+            (x - 6 - width, y + out),
+        ):
+            left = min(max(left, 2.0), WIDTH - width - 2)
+            top = min(max(top, 2.0), bottom - _LINE)
+            box = left, top, left + width, top + _LINE
+            first = first or box
+            if not any(_overlap(box, other) for other in taken):
+                return box
+    return first or (x, y, x + width, y + _LINE)
+
+
+def _overlap(one: Box, other: Box) -> bool:
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
 
 
 def _arrow_head(key: str) -> str:
@@ -75,11 +113,10 @@ def _arrow_head(key: str) -> str:
 
 
 def _axes(drawing: Drawing, view: _View, key: str) -> Iterator[str]:
-    """Draw the two axes in the corner, each with its name."""
-    x, y = (WIDTH - 12, view.height - 8) if drawing.x_to_left else (12, view.height - 8)
-    tip = -24 if drawing.x_to_left else 24
-    anchor = "end" if drawing.x_to_left else "start"
+    """Draw the two axes in the strip below, each with its name."""
+    x, y = (WIDTH - 12 if drawing.x_to_left else 12), view.height - 8
+    along, tip, anchor = (-1, -24, "end") if drawing.x_to_left else (1, 24, "start")
     yield f'<g class="axes"><polyline points="{x},{y:.1f} {x + tip},{y:.1f}" marker-end="url(#{key}-head)"/>'
     yield f'<polyline points="{x},{y:.1f} {x},{y - 24:.1f}" marker-end="url(#{key}-head)"/>'
-    yield f'<text x="{x + 1.4 * tip:.1f}" y="{y + 3:.1f}" text-anchor="{anchor}">{escape(drawing.axes[0])}</text>'
-    yield f'<text x="{x}" y="{y - 32:.1f}" text-anchor="{"end" if drawing.x_to_left else "start"}">{escape(drawing.axes[1])}</text></g>'
+    yield f'<text x="{x + tip + 6 * along}" y="{y + 4:.1f}" text-anchor="{anchor}">{escape(drawing.axes[0])}</text>'
+    yield f'<text x="{x + 8 * along}" y="{y - 16:.1f}" text-anchor="{anchor}">{escape(drawing.axes[1])}</text></g>'

@@ -69,7 +69,7 @@ def _figures(result: BumpRubber, inputs: Mapping[str, Any]) -> tuple[Figure, ...
     )
     rate = Chart(
         "Tangent rate against compression",
-        "The slope of the force curve.",
+        "The rate is the slope of the force curve: low at first touch, and rising steeply as the rubber fills its space.",
         Axis("Compression", "mm"),
         Axis("Tangent rate", "N/mm"),
         (

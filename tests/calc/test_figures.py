@@ -97,6 +97,23 @@ def test_a_drawing_is_to_scale_and_mirrors_on_request():
     assert ends[1][2] - ends[1][0] == pytest.approx(-4 * radius, abs=0.3)
 
 
+def test_labels_keep_clear_of_each_other_and_inside():
+    crowd = tuple(Shape("point", ((x, 0.0),), "result", f"a rather long label {n}") for n, x in enumerate((0.0, 0.01, 1.0)))
+    svg = drawing.svg(Drawing("t", "d", ("x forward", "z up"), crowd), "k")
+    boxes = [
+        (float(t.get("x")), float(t.get("y")), drawing._LETTER * len(t.text or ""))
+        for t in parsed(svg).iter()
+        if t.tag == "text" and t.get("class") == "result"
+    ]
+
+    assert len(boxes) == 3
+    for n, (x, y, width) in enumerate(boxes):
+        assert x >= 0
+        assert x + width <= drawing.WIDTH
+        for x2, y2, width2 in boxes[:n]:
+            assert abs(y - y2) >= drawing._LINE or x >= x2 + width2 or x2 >= x + width
+
+
 @pytest.mark.parametrize("name", catalogue.names())
 def test_every_figure_is_sound_markup_with_words_for_those_who_cannot_see_it(name):
     example = dict(form.about(catalogue.load(name)).example)
