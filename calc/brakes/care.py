@@ -34,7 +34,7 @@ def slips(inputs: Mapping[str, Any]) -> Iterator[Remark]:
     """Yield a caution for each input that looks like a slip of units; an input is known by the end of its name."""
     for name, value in inputs.items():
         for ending, says in _SLIPS.items():
-            if name.endswith(ending) and isinstance(value, float) and (text := says(value)):
+            if name.endswith(ending) and "_per_" not in name and isinstance(value, float) and (text := says(value)):
                 yield Remark(text, "caution", name)
 
 

@@ -30,7 +30,7 @@ class BoxRatio(NamedTuple):
 class CylinderChoice(NamedTuple):
     """The choices that meet every target, the best first; and what the others fail by."""
 
-    choices: Annotated[int, Output("Choices that meet every target", "", "")]
+    choices: Annotated[int, Output("Choices that meet every target", "", "", 1)]
     front_bores: Annotated[tuple[Metres, ...], Output("Front bores, the best choice first", "d_f", "mm")]
     rear_bores: Annotated[tuple[Metres, ...], Output("Rear bores", "d_r", "mm")]
     pedal_ratios: Annotated[tuple[Ratio, ...], Output("Pedal ratios", "i", "", 3)]

@@ -26,7 +26,7 @@ class OneSideLocks(NamedTuple):
         tuple[Newtons, ...], Output("Difference of what the two front tyres hold, of each", "", "N", 3)
     ]
     strong_side: Annotated[Literal["left", "right"], Output("Side that brakes harder while the car pulls", "")]
-    fits: Annotated[tuple[int, ...], Output("Signs for less signs against, of each", "", "", detail=True)]
+    fits: Annotated[tuple[int, ...], Output("Signs for less signs against, of each", "", "", 1, detail=True)]
 
 
 def _remarks(result: OneSideLocks, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:

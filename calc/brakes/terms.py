@@ -171,12 +171,12 @@ ReactionTime = Annotated[
         "s",
         at_least=0,
         at_most=60,
-        typical=(0.2, 2.5),
+        typical=(0, 2.5),
         help="0.7 to 1.5 s is usual, 2.5 s is used for road design.",
     ),
 ]
 BuildUpTime = Annotated[
-    Seconds, Input("Time for the brakes to build up", "t_b", "s", at_least=0, at_most=60, typical=(0.1, 0.5))
+    Seconds, Input("Time for the brakes to build up", "t_b", "s", at_least=0, at_most=60, typical=(0, 0.5))
 ]
 CircuitVolume = Annotated[CubicMetres, Input("Fluid taken at that pressure", "V", "cm³", above=0, at_most=1e-3)]
 WheelInertia = Annotated[

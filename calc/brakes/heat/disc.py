@@ -74,7 +74,7 @@ def _size_figures(result: DiscSize, inputs: Mapping[str, Any]) -> tuple[Figure, 
     return (
         Chart(
             "Rise over mass",
-            "Twice the mass, half the rise.",
+            "The rise falls as the ring gets heavier: twice the mass, half the rise for the same stop.",
             Axis("Mass of the ring", "kg"),
             Axis("Rise of one stop", "K"),
             (

@@ -9,7 +9,7 @@ from calc.brakes.fluid import GRADES, MARGIN, GradeName
 from calc.brakes.heat import inputs as given
 from calc.brakes.heat.network import Corner, State
 from calc.brakes.heat.result import LapHeat
-from calc.brakes.heat.session import Lap, Stretch, count_steps, run_laps, settle, soak
+from calc.brakes.heat.session import MOST_LAPS, Lap, Stretch, count_steps, run_laps, settle, soak
 from calc.brakes.heat.stops import HOT_IRON
 from calc.brakes.heat.terms import CoolingArea, DiscShare, Emissivity, MassFactor
 from calc.brakes.heat.zones import Load, Zone, stretches
@@ -20,7 +20,7 @@ from calc.refusal import Refused
 from calc.terms import CarMass
 
 BAND = 0.3  # of the convection, either way
-_MOST_STEPS = 40_000
+_MOST_STEPS = 60_000
 _FINE = 0.5  # K that halving the step may change
 
 
@@ -201,7 +201,7 @@ def lap_heat(
     if window_low is not None and window_high is not None and window_low >= window_high:
         raise Refused("window_low", "must be less than the upper end of the window")
     corner, road, start = _corner(inputs), _stretches(inputs), _start(inputs)
-    _require_computable(corner, road, laps)
+    _require_computable(corner, road, stand_time)
     done, step_error = _run_checked(corner, road, start, laps)
     last, settled = done[-1], settle(corner, road, done)
     after = soak(corner, last.end, still_air, stand_time)
@@ -242,18 +242,17 @@ def lap_heat(
     )
 
 
-def _require_computable(corner: Corner, road: tuple[Stretch, ...], laps: int) -> None:
+def _require_computable(corner: Corner, road: tuple[Stretch, ...], stand_time: float) -> None:
     """Refuse a body so small, or a table so long, that the steps would take minutes."""
-    if count_steps(corner, road) * laps <= _MOST_STEPS:
+    steps = count_steps(corner, road)
+    if steps * MOST_LAPS + stand_time / corner.widest_step(0.0) <= _MOST_STEPS:
         return
-    if count_steps(corner, road) > 50 * len(road):
+    if steps > 20 * len(road):
         name = corner.fastest()
-        raise Refused(
-            f"{name}_capacity",
-            "is too small for its conductances: it would follow within an instant",
-            f"{getattr(corner, {'pad': 'pads'}.get(name, name)):g} J/K",
-        )
-    raise Refused("laps", "must, with the number of zones, be less", f"{laps} laps of {len(road)} zones")
+        held = {"disc": corner.disc, "pad": corner.pads, "caliper": corner.caliper, "fluid": corner.fluid}[name]
+        rule = "is too small for its conductances: the body would follow within an instant"
+        raise Refused(f"{name}_capacity", rule, f"{held:g} J/K")
+    raise Refused("zones", "must be fewer", f"{len(road)} zones")
 
 
 def _run_checked(corner: Corner, road: tuple[Stretch, ...], start: State, laps: int) -> tuple[list[Lap], float]:

@@ -17,7 +17,7 @@ class RepeatedStops(NamedTuple):
     peak: Annotated[Kelvins, Output("Temperature after the last stop", "T_n", "°C")]
     steady_peak: Annotated[Kelvins, Output("Peak after very many stops", r"T_\infty^+", "°C")]
     steady_before: Annotated[Kelvins, Output("Temperature before each of those", r"T_\infty^-", "°C")]
-    stops_to_settle: Annotated[int, Output("Stops until within 5 % of that rise", "", "")]
+    stops_to_settle: Annotated[int, Output("Stops until within 5 % of that rise", "", "", 1)]
     cooled_each: Annotated[Ratio, Output("Share of the heat lost between stops", "", "%", 3)]
     flags: tuple[str, ...]
 

@@ -19,7 +19,7 @@ class LapHeat(NamedTuple):
     fluid_peak: Annotated[Kelvins, Output("Fluid, highest, the stand counted", "T_f", "°C")]
     wet_margin: Annotated[Kelvins, Output("Fluid below its wet boiling point by", r"\Delta T_w", "K", 3)]
     dry_margin: Annotated[Kelvins, Output("Fluid below its dry boiling point by", r"\Delta T_d", "K", 3)]
-    laps_to_settle: Annotated[int | None, Output("Laps until a lap changes less than 1 K", "", "")]
+    laps_to_settle: Annotated[int | None, Output("Laps until a lap changes less than 1 K", "", "", 1)]
     settled_disc: Annotated[Kelvins, Output("Disc peak when settled", "", "°C")]
     window_share: Annotated[Ratio | None, Output("Share of the lap's heat taken inside the pad's window", "", "%", 3)]
     coldest_disc: Annotated[Kelvins, Output("Disc at the coldest braking point of the last lap", "", "°C")]
