@@ -6,6 +6,7 @@ from typing import Annotated, Any, NamedTuple
 
 from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Input, Output, Remark, Step, calculator
+from calc.loads.aero_heights import divergence_speed
 from calc.loads.terms import SprungMass
 from calc.rates import natural_frequency
 from calc.units import Hertz, MetresPerSecond, NewtonSecondsPerMetre, NewtonsPerMetre, Ratio
@@ -127,6 +128,6 @@ def frequency_under_downforce(
         damping_ratio=ratio(damping, left, sprung_mass) if left > 0 else None,
         damping_ratio_at_rest=ratio(damping, ride_rate, sprung_mass),
         net_rate=left,
-        divergence_speed=speed * math.sqrt(ride_rate / height_gradient) if height_gradient > 0 else None,
+        divergence_speed=divergence_speed(ride_rate, height_gradient, speed),
         flags=() if left > 0 else flags,
     )

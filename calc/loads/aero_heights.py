@@ -55,6 +55,17 @@ def axle_heave_rate(wheel: float, tyre: float, heave: float = 0.0, ratio: float 
     return in_series(2 * wheel + heave * ratio**2, 2 * tyre)
 
 
+def divergence_speed(rate: float, gradient: float, speed: float) -> float | None:
+    """Return the speed at which a height gradient known at ``speed`` equals a rate, none where the gradient is as good as none.
+
+    Equation: V_d = V sqrt(k/g_h).
+
+    >>> divergence_speed(400e3, 100e3, 50.0), divergence_speed(400e3, 0.0, 50.0)
+    (100.0, None)
+    """
+    return float(speed * (rate / gradient) ** 0.5) if gradient > 1e-9 * rate else None
+
+
 class AxleInAir(NamedTuple):
     """One axle under downforce: its heave rate, and gain and height gradient at the reference speed."""
 
@@ -69,7 +80,7 @@ class AxleInAir(NamedTuple):
 
     def divergence(self, reference: float) -> float | None:
         """Return the speed at which the air's negative stiffness equals the springs, none without a gradient."""
-        return reference * (self.rate / self.gradient) ** 0.5 if self.gradient > 0 else None
+        return divergence_speed(self.rate, self.gradient, reference)
 
 
 class AeroRideHeights(NamedTuple):
