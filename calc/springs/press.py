@@ -11,6 +11,7 @@ from calc.refusal import Refused
 from calc.units import Metres, Newtons, NewtonsPerMetre, Ratio
 
 _BENT = 3.0  # times its scatter that the curvature must explain before a spring is called progressive
+_ROUNDING = 1e-9  # a reading at exactly 30 or 70 % is in
 _WINDOW = (0.3, 0.7)  # of the travel to solid: where end coils neither open nor close (EN 13906-1, from memory)
 
 
@@ -164,7 +165,8 @@ def press_rate(
 
 def _used(readings: tuple[Reading, ...], first: int, last: int, travel: float | None) -> tuple[Reading, ...]:
     if travel is not None:
-        used = tuple(row for row in readings if _WINDOW[0] * travel <= row.compression <= _WINDOW[1] * travel)
+        low, high = (_WINDOW[0] - _ROUNDING) * travel, (_WINDOW[1] + _ROUNDING) * travel
+        used = tuple(row for row in readings if low <= row.compression <= high)
         hint = "None, or only one, lies between 30 and 70 % of the travel to solid."
     else:
         used = readings[first : len(readings) - last]

@@ -9,7 +9,7 @@ from calc.springs.road.comfort import weighting
 from calc.springs.road.quarter import Quarter
 
 BAND = (0.1, 50.0)  # Hz
-_DECADES = 3  # pieces of five points in each factor of ten, away from the modes
+_DECADES = 5  # pieces of five points in each factor of ten, away from the modes
 _NEAR = tuple(2.0**-n for n in range(1, 10))  # distances from a mode, as shares of it, where pieces meet
 
 
@@ -72,10 +72,11 @@ def within_band(car: Quarter, density: float, low: float = BAND[0], high: float 
 
 
 def _pieces(car: Quarter, low: float, high: float) -> list[tuple[float, float]]:
-    """Return the pieces of a band: even in powers of ten, and closing in on the modes of body and wheel."""
+    """Return the pieces of a band: even in powers of ten, and closing in on the modes of body, wheel and locked damper."""
     count = max(1, math.ceil(_DECADES * math.log10(high / low)))
     places = {low * (high / low) ** (i / count) for i in range(count + 1)}
-    for omega in car.undamped():
+    locked = math.sqrt(car.kt / (car.ms + car.mu))  # where a damper too strong to move lets the car bounce on its tyre
+    for omega in (*car.undamped(), locked):
         f = omega / (2 * math.pi)
         places |= {f * (1 + side * near) for near in _NEAR for side in (-1, 1)}
     inside = sorted({low, high, *(f for f in places if low < f < high)})
