@@ -198,7 +198,12 @@ def _source(latex: str) -> str:
 
 def _tree(latex: str) -> Element:
     """Return the equation as elements without namespace and without ``style=``."""
-    tree = ElementTree.fromstring(_source(latex))
+    try:
+        tree = ElementTree.fromstring(_source(latex))
+    except ElementTree.ParseError:  # an & outside a matrix comes through as it is
+        raise NotAnEquation(
+            f"{latex!r} is not an equation that can be set; write one equation a line, without &"
+        ) from None
     for element in tree.iter():
         element.tag = element.tag.rpartition("}")[2]
         element.attrib.pop("style", None)

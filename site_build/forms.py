@@ -72,16 +72,25 @@ def _head(about: Mapping[str, Any], key: str, level: int) -> Html:
     )
 
 
-def _shown_results(worked: Worked) -> list[tuple[Mapping[str, Any], Mapping[str, Any]]]:
-    pairs = list(zip(worked.about["outputs"], worked.answer["outputs"], strict=True))
-    single = [(about, result) for about, result in pairs if not about["detail"] and about["kind"] not in _LISTS]
-    return single or [(about, result) for about, result in pairs if about["kind"] not in _LISTS]
+def _single(worked: Worked) -> list[tuple[Mapping[str, Any], Mapping[str, Any]]]:
+    """Return the results that are one number or word and no mere step of the working."""
+    return [(about, result) for about, result in _shown(worked) if about["kind"] not in _LISTS]
+
+
+def _shown(worked: Worked) -> list[tuple[Mapping[str, Any], Mapping[str, Any]]]:
+    pairs = zip(worked.about["outputs"], worked.answer["outputs"], strict=True)
+    return [(about, result) for about, result in pairs if not about["detail"]]
+
+
+def _has_main(worked: Worked) -> bool:
+    """Return whether one result stands out; where the first is a list, the curves are the answer."""
+    return bool(_shown(worked)) and _shown(worked)[0][0]["kind"] not in _LISTS
 
 
 def _main(worked: Worked) -> Html:
-    if not _shown_results(worked):
+    if not _has_main(worked):
         return Html("")
-    about, result = _shown_results(worked)[0]
+    about, result = _shown(worked)[0]
     return tag(
         "div",
         tag("p", name_of(about), class_="label", id=f"{worked.id}-main"),
@@ -92,12 +101,12 @@ def _main(worked: Worked) -> Html:
 
 
 def _others(worked: Worked) -> Html:
+    others = _single(worked)[1:] if _has_main(worked) else _single(worked)
     rows = (
         tag("div", tag("dt", name_of(about)), tag("dd", *_result(about, result)), data_output=about["name"])
-        for about, result in _shown_results(worked)[1:]
+        for about, result in others
     )
-    listed = tag("dl", *rows, class_="others")
-    return listed if len(_shown_results(worked)) > 1 else Html("")
+    return tag("dl", *rows, class_="others") if others else Html("")
 
 
 def _result(about: Mapping[str, Any], result: Mapping[str, Any]) -> Iterator[Html]:
@@ -113,6 +122,7 @@ def _result(about: Mapping[str, Any], result: Mapping[str, Any]) -> Iterator[Htm
             data_usual=about["unit"],
             data_units=offered,
             data_label=about["label"],
+            hidden=not result["unit"],
         )
 
 
@@ -143,8 +153,7 @@ def _numbers(table: Mapping[str, Any]) -> Html:
 
 def _series(worked: Worked) -> Html:
     """Return the results that are lists as one table, a column each."""
-    pairs = zip(worked.about["outputs"], worked.answer["outputs"], strict=True)
-    lists = [(about, result) for about, result in pairs if about["kind"] in _LISTS and not about["detail"]]
+    lists = [(about, result) for about, result in _shown(worked) if about["kind"] in _LISTS]
     if not lists:
         return Html("")
     heads = (

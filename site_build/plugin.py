@@ -27,7 +27,7 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
     """Find the order of the book and the home of each calculator."""
     docs = Path(config.docs_dir)
     _book.homes, _book.prepared = contents.homes(docs), {}
-    config.nav = contents.nav(docs, sorted(reference.pages(_book.homes))) if config.nav is None else config.nav
+    config.nav = contents.nav(docs, list(reference.pages(_book.homes))) if config.nav is None else config.nav
     homeless = [each["name"] for each in asking.every() if each["name"] not in _book.homes]
     if homeless and config.extra.get("complete"):
         raise PluginError(f"these calculators have no page in the handbook: {', '.join(homeless)}")

@@ -203,7 +203,7 @@ def in_text(value: Any, usual: str, wanted: str, figures: int) -> str:
 def shown(parameter: Mapping[str, Any], value: Any) -> Any:
     """Return an input as a form shows it: a text with one of the units the form offers, as written where that is possible."""
     kind = parameter["kind"]
-    if value is None:
+    if value is None or value == "":
         return ""
     if kind == "table":
         return [[shown(column, cell) for column, cell in zip(parameter["columns"], row, strict=True)] for row in value]

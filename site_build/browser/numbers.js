@@ -16,7 +16,7 @@ export function write(value, like = '') {
   const rounded = Number(value.toPrecision(FIGURES));
   const places = Math.min(12, Math.max(0, FIGURES - 1 - Math.floor(Math.log10(Math.abs(rounded) || 1))));
   const text = rounded.toFixed(places);
-  const trimmed = text.includes('.') ? text.replace(/\.?0+$/, '') : text;
+  const trimmed = Number(text) === 0 ? '0' : text.includes('.') ? text.replace(/\.?0+$/, '') : text;
   return like.includes(',') ? trimmed.replace('.', ',') : trimmed;
 }
 
