@@ -11,7 +11,7 @@ from calc.geometry.vectors import Vector, cross, dot
 from calc.geometry.wheel import camber, contact
 from calc.refusal import Refused
 
-_CLOSE = 1e-12  # m
+_CLOSE = 2e-11  # m, beyond what the position itself is found to
 _PARALLEL = 1e-6  # slope sum below which the kinematic centre is at infinity sideways
 
 

@@ -7,7 +7,7 @@ from calc.geometry.constraints import Mechanism, Pose
 from calc.geometry.linear import Singular, solve
 from calc.geometry.vectors import turned_further
 
-CLOSE = 1e-11  # m, residual at which a position counts as found
+CLOSE = 1e-12  # m, residual at which a position counts as found
 MOST_STEPS = 30
 
 

@@ -271,7 +271,7 @@ def rows_of(said: str) -> list[list[Any]]:
     """
     return [
         [name, *(f"{value} mm" for value in values)]
-        for name, *values in (line.split() for line in said.strip().splitlines())
+        for name, *values in (line.split() for line in said.splitlines() if line.strip())
     ]
 
 
