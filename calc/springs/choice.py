@@ -128,6 +128,43 @@ class SpringForRideRate(NamedTuple):
     spring_rate: Annotated[NewtonsPerMetre, Output("Spring rate", "k_s", "N/mm", 3)]
 
 
+def _ride_rate_remarks(result: SpringForRideRate, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:
+    share = inputs["ride_rate"] / inputs["tyre_rate"]
+    if share > 0.5:
+        return (
+            Remark(
+                "More than half of the tyre's own rate: the tyre is becoming the spring, and nothing damps it.",
+                "caution",
+                "wheel_rate",
+            ),
+        )
+    return (
+        Remark(
+            f"The wheel rate is {100 * (result.wheel_rate / inputs['ride_rate'] - 1):.0f} % above the ride rate, because the tyre gives too.",
+            about="wheel_rate",
+        ),
+    )
+
+
+def _ride_rate_figures(result: SpringForRideRate, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
+    tyre = inputs["tyre_rate"]
+    top = min(0.9 * tyre, max(0.6 * tyre, 1.2 * inputs["ride_rate"]))
+    wanted = [top * i / 20 for i in range(1, 21)]
+    series = [Series("Wheel rate", wanted, [before_series(k, tyre) for k in wanted])]
+    if inputs["ride_rate"] <= top:
+        series.append(Series("Here", [inputs["ride_rate"]], [result.wheel_rate], points=True))
+    text = "The wheel rate needed climbs without limit as the ride rate nears that of the tyre."
+    return (
+        Chart(
+            "Wheel rate against wanted ride rate",
+            text,
+            Axis("Ride rate", "N/mm"),
+            Axis("Wheel rate", "N/mm"),
+            tuple(series),
+        ),
+    )
+
+
 @calculator(
     title="Spring for a wanted ride rate",
     question="Which wheel rate and spring leave this ride rate on this tyre?",
@@ -136,6 +173,8 @@ class SpringForRideRate(NamedTuple):
         Step(r"k_w = \frac{k_r \, k_t}{k_t - k_r}", "wheel_rate"),
         Step(r"k_s = \frac{k_w}{{MR}^2}", "spring_rate"),
     ),
+    remarks=_ride_rate_remarks,
+    figures=_ride_rate_figures,
 )
 def spring_for_ride_rate(
     *,

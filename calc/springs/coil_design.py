@@ -42,6 +42,19 @@ def _load_remarks(result: CoilForLoad, inputs: Mapping[str, Any]) -> tuple[Remar
     )
 
 
+def _load_figures(result: CoilForLoad, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
+    indexes = [3 + 0.5 * i for i in range(23)]
+    least = [
+        math.sqrt(
+            8 * curvature_factor(C, inputs["curvature"]) * inputs["load"] * C / (math.pi * inputs["allowed_shear"])
+        )
+        for C in indexes
+    ]
+    text = "A wider coil needs a thicker wire: the least wire grows about with the root of the index."
+    series = (Series("Least wire", indexes, least), Series("Wire taken", [inputs["index"]], [result.wire], points=True))
+    return (Chart("Least wire against index", text, Axis("Index", ""), Axis("Wire diameter", "mm"), series),)
+
+
 @calculator(
     title="Spring for a load and a travel",
     question="What wire and how many coils carry this force over this travel?",
@@ -54,6 +67,7 @@ def _load_remarks(result: CoilForLoad, inputs: Mapping[str, Any]) -> tuple[Remar
         Step(r"L_0 = n_t \, d + s + (n_t - 1) \, a", "free_length"),
     ),
     remarks=_load_remarks,
+    figures=_load_figures,
 )
 def coil_for_load(
     *,
@@ -106,11 +120,35 @@ class CoilsForRate(NamedTuple):
     spring_index: Annotated[Ratio, Output("Index", "C", detail=True)]
 
 
+def _count_remarks(result: CoilsForRate, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:
+    return (
+        Remark(
+            f"With closed ends expect about {result.coils + 2:.1f} turns in all, counted from tip to tip.",
+            about="coils",
+        ),
+    )
+
+
+def _count_figures(result: CoilsForRate, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
+    wire = inputs["wire_diameter"]
+    wires = [wire * (0.97 + 0.003 * i) for i in range(21)]
+    coils = [active_coils(d, inputs["mean_diameter"], inputs["spring_rate"], inputs["shear_modulus"]) for d in wires]
+    text = "Three per cent of error on the wire, paint for instance, is twelve per cent on the coils."
+    series = (Series("Active coils", wires, coils), Series("Here", [wire], [result.coils], points=True))
+    return (
+        Chart(
+            "Coils found against the wire measured", text, Axis("Wire diameter", "mm"), Axis("Active coils", ""), series
+        ),
+    )
+
+
 @calculator(
     title="Active coils from a measured rate",
     question="How many coils of this spring are really at work?",
     example={"wire_diameter": "11.5 mm", "mean_diameter": "71.5 mm", "spring_rate": "73 N/mm"},
     working=(Step(r"n = \frac{G \, d^4}{8 \, D^3 \, R}", "coils"),),
+    remarks=_count_remarks,
+    figures=_count_figures,
 )
 def coils_for_rate(
     *,

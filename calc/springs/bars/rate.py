@@ -6,6 +6,7 @@ one wheel moved and the other held, both moved oppositely, and the moment of the
 
 from typing import Annotated, NamedTuple
 
+from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Input, Output, Remark, Step, calculator
 from calc.refusal import Refused
 from calc.units import Metres, NewtonMetresPerRadian, NewtonsPerMetre
@@ -72,12 +73,26 @@ def _remarks(result: BarRates, inputs: object) -> tuple[Remark, ...]:
     )
 
 
+def _figures(result: BarRates, inputs: object) -> tuple[Figure, ...]:
+    travel = [0.005 * i for i in range(7)]
+    series = (
+        Series("Other wheel held", travel, [result.one_wheel * z for z in travel]),
+        Series("Other wheel moved as far the other way", travel, [result.opposite * z for z in travel]),
+        Series("Other wheel moved along", travel, [0.0 for _ in travel]),
+    )
+    text = "The same bar at one wheel: held apart it gives one force, opposed twice that, and along with the other nothing."
+    return (
+        Chart("Force of the bar at one wheel", text, Axis("Travel of that wheel", "mm"), Axis("Force", "N"), series),
+    )
+
+
 @calculator(
     title="Three meanings of a bar rate",
     question="Which of the three bar rates is this number, and what are the other two?",
     example={"track": "1510 mm", "one_wheel_rate": "9 N/mm"},
     working=(Step(r"k_2 = 2 \, k_1", "opposite"), Step(r"K_\varphi = k_1 \, t^2", "roll")),
     remarks=_remarks,
+    figures=_figures,
 )
 def bar_rates(
     *,

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from typing import Annotated, Any, NamedTuple
 
 from calc.display import quantity
+from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Input, Output, Remark, Step, calculator
 from calc.refusal import Refused
 from calc.springs.dampers.ratio import critical_damping
@@ -48,6 +49,22 @@ def _remarks(result: CarDamping, inputs: Mapping[str, Any]) -> tuple[Remark, ...
         else "The roll stiffness used leaves the overturning of the sprung mass out."
     )
     return (*remarks, Remark(used, about="roll"))
+
+
+def _figures(result: CarDamping, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
+    shares = [0.5 + 0.05 * i for i in range(21)]
+    modes = (("Heave", result.heave), ("Pitch", result.pitch), ("Roll", result.roll))
+    series = tuple(Series(name, shares, [ratio * share for share in shares]) for name, ratio in modes)
+    text = "All three ratios grow with the damping; the gap between them stays in proportion, and only bars or inertia change it."
+    return (
+        Chart(
+            "Ratios against damping, all four alike",
+            text,
+            Axis("Damping over that of now", "%"),
+            Axis("Damping ratio", ""),
+            series,
+        ),
+    )
 
 
 def _wheel_rate(which: str, symbol: str) -> Input:
@@ -97,6 +114,7 @@ def _wheel_damping(which: str, symbol: str) -> Input:
         Step(r"\zeta_\varphi = \frac{(c_f t_f^2 + c_r t_r^2) / 2}{2 \sqrt{K_\varphi \, I_x}}", "roll"),
     ),
     remarks=_remarks,
+    figures=_figures,
 )
 def car_damping_ratios(
     *,

@@ -6,7 +6,7 @@ from typing import Annotated, Any, Literal, NamedTuple
 
 from calc.display import number, quantity
 from calc.figures.spec import Axis, Chart, Figure, Series
-from calc.form import Choice, Input, Output, Remark, calculator
+from calc.form import Choice, Input, Output, Remark, Step, calculator
 from calc.refusal import Refused
 from calc.springs.tables import require_rising
 from calc.units import MetresPerSecond, Newtons, NewtonSecondsPerMetre, Ratio
@@ -26,8 +26,10 @@ class ClickForce(NamedTuple):
     force: Annotated[Newtons, Output("Force", "F", "N")]
     damping: Annotated[NewtonSecondsPerMetre, Output("Force over speed", "c", "N·s/m")]
     for_each_click: Annotated[Newtons | None, Output("Change of the force for one click", r"\Delta F", "N", 3)]
-    lower_click: Annotated[Ratio, Output("Measured click below", "", detail=True)]
-    upper_click: Annotated[Ratio, Output("Measured click above", "", detail=True)]
+    lower_click: Annotated[Ratio, Output("Measured click below", "n_a", detail=True)]
+    upper_click: Annotated[Ratio, Output("Measured click above", "n_b", detail=True)]
+    lower_force: Annotated[Newtons, Output("Force at the click below", "F_a", "N", detail=True)]
+    upper_force: Annotated[Newtons, Output("Force at the click above", "F_b", "N", detail=True)]
 
 
 Counted = Annotated[
@@ -124,6 +126,10 @@ def _figures(result: ClickForce, inputs: Mapping[str, Any]) -> tuple[Figure, ...
     },
     remarks=_remarks,
     figures=_figures,
+    working=(
+        Step(r"F = F_a + (n - n_a) \, \Delta F", "force"),
+        Step(r"\Delta F = \frac{F_b - F_a}{n_b - n_a}", "for_each_click"),
+    ),
 )
 def damper_clicks(
     *,
@@ -162,7 +168,7 @@ def damper_clicks(
     force = low + (step or 0.0) * (click - lower)
     slow = groups[lower][0], groups[upper][0]
     standing = sum(row.force / row.speed for row in slow) / 2
-    return ClickForce(force, force / speed if speed > 0 else standing, step, lower, upper)
+    return ClickForce(force, force / speed if speed > 0 else standing, step, lower, upper, low, high)
 
 
 def _near_step(groups: dict[float, list[Measured]], known: list[float], here: float, speed: float) -> float | None:

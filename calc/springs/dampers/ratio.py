@@ -155,6 +155,13 @@ def _for_remarks(result: DamperForRatio, inputs: Mapping[str, Any]) -> tuple[Rem
     )
 
 
+def _for_figures(result: DamperForRatio, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
+    speeds = [0.01 * i for i in range(11)]
+    series = Series("Mean of bump and rebound", speeds, [result.damper_damping * v for v in speeds])
+    text = "The force this damping makes at low damper speeds, to hold beside a dyno sheet."
+    return (Chart("Force at the damper", text, Axis("Damper speed", "mm/s"), Axis("Force", "N"), (series,)),)
+
+
 @calculator(
     title="Damper for a wanted ratio",
     question="How much damping must the damper have for this ratio?",
@@ -165,6 +172,7 @@ def _for_remarks(result: DamperForRatio, inputs: Mapping[str, Any]) -> tuple[Rem
         Step(r"c_d = \frac{c_w}{{MR_d}^2}", "damper_damping"),
     ),
     remarks=_for_remarks,
+    figures=_for_figures,
 )
 def damper_for_ratio(
     *,
@@ -207,6 +215,25 @@ def _change_remarks(result: SpringChange, inputs: Mapping[str, Any]) -> tuple[Re
     )
 
 
+def _change_figures(result: SpringChange, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
+    before = inputs["rate_before"]
+    rates = [before * (0.5 + 0.075 * i) for i in range(21)]
+    ratios = [inputs["ratio_before"] * math.sqrt(before / k) for k in rates]
+    here = Series(
+        "Before and after", [before, inputs["rate_after"]], [inputs["ratio_before"], result.ratio_after], points=True
+    )
+    text = "With the damper left as it is, the ratio falls as the spring gets stiffer."
+    return (
+        Chart(
+            "Damping ratio against wheel rate",
+            text,
+            Axis("Wheel rate", "N/mm"),
+            Axis("Damping ratio", ""),
+            (Series("Same damper", rates, ratios), here),
+        ),
+    )
+
+
 @calculator(
     title="What a spring change does to damping",
     question="How much damping does a new spring take away, and how much must I add?",
@@ -216,6 +243,7 @@ def _change_remarks(result: SpringChange, inputs: Mapping[str, Any]) -> tuple[Re
         Step(r"c_2 = 2 \, \zeta_1 \sqrt{k_2 \, m_s}", "damping_wanted"),
     ),
     remarks=_change_remarks,
+    figures=_change_figures,
 )
 def damping_after_spring_change(
     *,

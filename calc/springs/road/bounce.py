@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Mapping
+from itertools import pairwise
 from typing import Annotated, Any, Literal, NamedTuple
 
 from calc.display import quantity
@@ -127,6 +128,7 @@ def bounce_test(
     (0.31, 1.62)
     """
     sizes = _sizes(peaks)
+    _require_sides(peaks, spacing)
     cycle = 2.0 if spacing == "half" else 1.0
     used = sizes[:_FIT]
     decrement = -cycle * line(range(len(used)), [math.log(size) for size in used]).slope
@@ -167,6 +169,27 @@ def _sizes(peaks: tuple[Peak, ...]) -> list[float]:
                 hint="A free bounce dies away.",
             )
     return sizes
+
+
+def _require_sides(peaks: tuple[Peak, ...], spacing: str) -> None:
+    """Refuse signed peaks on the wrong side of rest; without signs, all are taken to be where they should."""
+    if all(row.height > 0 for row in peaks):
+        return
+    for n, (before, here) in enumerate(pairwise(peaks), start=2):
+        if (here.height > 0) == (before.height > 0) and spacing == "half":
+            raise Refused(
+                f"peaks[{n}].height",
+                "must be on the other side of rest",
+                quantity(here.height, "mm"),
+                hint="Where friction stops it on the same side, the bounce is over.",
+            )
+        if (here.height > 0) != (before.height > 0) and spacing == "full":
+            raise Refused(
+                f"peaks[{n}].height",
+                "must be on the same side of rest",
+                quantity(here.height, "mm"),
+                hint="Or choose half cycles.",
+            )
 
 
 def _friction(sizes: list[float], spacing: str) -> tuple[float | None, tuple[str, ...]]:

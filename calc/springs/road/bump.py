@@ -178,6 +178,24 @@ def _followed(car: Quarter, shape: Shape, height: float, length: float, speed: f
     return tuple(car.over(road_shape(shape, height, length, speed), duration / steps, steps, sudden))
 
 
+def _bump_remarks(result: BumpResponse, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:
+    remarks = [
+        Remark(
+            f"It needs {quantity(result.bump_travel, 'mm', 3)} of bump and {quantity(result.droop_travel, 'mm', 3)} of droop: hold that beside the travel budget.",
+            about="bump_travel",
+        )
+    ]
+    if inputs["shape"] == "step":
+        remarks.append(
+            Remark(
+                "No tyre takes a step as sharply as this: it rolls over the edge. A ramp of a tyre's contact length is nearer.",
+                "caution",
+                "acceleration",
+            )
+        )
+    return tuple(remarks)
+
+
 def _bump_figures(result: BumpResponse, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
     story = _history(inputs)
     story = story[:: max(1, len(story) // 200)]
@@ -218,6 +236,11 @@ def _bump_figures(result: BumpResponse, inputs: Mapping[str, Any]) -> tuple[Figu
         "speed": "90 km/h",
     },
     figures=_bump_figures,
+    working=(
+        Step(r"m_s \, \ddot{z} = -k_w \, (z_s - z_u) - c \, (\dot{z}_s - \dot{z}_u)", "acceleration"),
+        Step(r"N = (m_s + m_u) \, g - k_t \, (z_u - z_r)", "least_load"),
+    ),
+    remarks=_bump_remarks,
 )
 def quarter_car_bump(
     *,

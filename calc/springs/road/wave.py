@@ -146,6 +146,16 @@ class QuarterOverWaves(NamedTuple):
     flags: tuple[str, ...]
 
 
+def _quarter_remarks(result: QuarterOverWaves, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:
+    share = result.tyre_force / corner_of(inputs).weight
+    return (
+        Remark(
+            f"The tyre load varies by {100 * share:.0f} % of its value at rest; grip follows it down more than up.",
+            about="tyre_force",
+        ),
+    )
+
+
 def _quarter_figures(result: QuarterOverWaves, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
     car, amplitude = corner_of(inputs), inputs["amplitude"]
     frequencies = [0.2 * 125 ** (i / _STEPS) for i in range(_STEPS + 1)]
@@ -196,6 +206,7 @@ def _quarter_figures(result: QuarterOverWaves, inputs: Mapping[str, Any]) -> tup
         Step(r"N_{min} = (m_s + m_u) \, g - \Delta N", "least_load"),
     ),
     figures=_quarter_figures,
+    remarks=_quarter_remarks,
 )
 def quarter_car_waves(
     *,
