@@ -8,7 +8,8 @@ from calc.geometry.checks import check_drawn, check_linkage
 from calc.geometry.constraints import Mechanism, Pose
 from calc.geometry.linkage import Linkage
 from calc.geometry.rates import Twist, twists
-from calc.geometry.solve import Unreachable, newton
+from calc.geometry.solve import newton
+from calc.geometry.solve_errors import Unreachable
 from calc.geometry.vectors import Vector, apply
 from calc.refusal import Refused
 
@@ -70,6 +71,8 @@ class Axle:
                 label="Points",
             ) from None
 
+        self.branch = self.mechanism.branch(self.drawn, 0.0)
+
     def pose(self, left: float, right: float) -> Pose:
         """Return the pose with the wheels at two travels. Refused beyond the limits, which are said."""
         pose, share = self.drawn, 0.0
@@ -78,15 +81,17 @@ class Axle:
         while share < 1.0:
             ahead = min(1.0, share + step)
             try:
-                pose = newton(
+                pose_ahead = newton(
                     self.mechanism, pose, (self.heights[0] + ahead * left, self.heights[1] + ahead * right), 0.0
                 )
+                if self.mechanism.branch(pose_ahead, 0.0) != self.branch:
+                    raise Unreachable
             except Unreachable:
                 step *= 0.5
                 if step * span < _FINEST:
                     raise self._out_of_reach(left, right, share) from None
                 continue
-            share = ahead
+            pose, share = pose_ahead, ahead
         return pose
 
     def _out_of_reach(self, left: float, right: float, share: float) -> Refused:

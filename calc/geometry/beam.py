@@ -8,7 +8,7 @@ Geometry and Computation, 2009, chapter 15).
 from math import acos, atan2, hypot
 from typing import NamedTuple
 
-from calc.geometry.solve import Unreachable
+from calc.geometry.solve_errors import Unreachable
 from calc.geometry.vectors import Vector, across, add, apply, cross, spin, sub, unit
 from calc.geometry.wheel import camber, toe_in
 from calc.refusal import Refused

@@ -12,10 +12,12 @@ from calc.geometry.linear import solve
 from calc.geometry.linkage import Linkage
 from calc.geometry.motion import Corner
 from calc.geometry.moves import moved
+from calc.geometry.vectors import apply
 from calc.geometry.wheel import toe_in, toe_in_rate
 from calc.refusal import Refused
 
 _LARGEST_SHIM = 0.15  # m
+_FIRST_TRY = 0.002  # m
 
 
 class ToeCurve(NamedTuple):
@@ -38,7 +40,7 @@ class Shim(NamedTuple):
 
 def toe_curve(corner: Corner, travels: Sequence[float]) -> ToeCurve:
     """Return the toe curve of a corner over ``travels`` (at least four)."""
-    toe = [toe_in(state.spin) for state in corner.sweep(travels)]
+    toe = [toe_in(apply(pose.turn, corner.spin)) for pose in corner.poses(travels)]
     start = corner.state()
     rest = toe_in(start.spin)
     a = polynomial(travels, toe, 3)
@@ -70,30 +72,29 @@ def best_shim(linkage: Linkage, end: str, travels: Sequence[float]) -> Shim:
 
     The rod is cut to keep static toe. Gauss-Newton on one unknown; the curve is nearly straight in the shim, so few steps do.
     """
-    height, step = 0.0, 0.002
-    here = _changes(linkage, end, height, travels)
+    height, last = 0.0, _FIRST_TRY
+    here, there = (_changes(linkage, end, at, travels) for at in (height, last))
     for _ in range(12):
-        ahead = _changes(linkage, end, height + step, travels)
-        gains = [(b - a) / step for a, b in zip(here, ahead, strict=True)]
+        gains = [(b - a) / (last - height) for a, b in zip(here, there, strict=True)]
         size = fsum(g * g for g in gains)
         if size <= 0:
             break
         move = -fsum(a * g for a, g in zip(here, gains, strict=True)) / size
-        height += move
-        if abs(height) > _LARGEST_SHIM:
+        if abs(height + move) > _LARGEST_SHIM:
             raise Refused(
                 end,
                 f"would need a shim of more than {1000 * _LARGEST_SHIM:g} mm to make bump steer least",
                 label="Tie rod end",
             )
+        last, there = height, here
+        height += move
         here = _changes(linkage, end, height, travels)
-        if abs(move) < 1e-7:
+        if abs(move) < 1e-6:
             break
-        step = max(1e-5, min(0.002, abs(move)))
     return Shim(height, toe_curve(Corner(moved(linkage, {end: (0.0, 0.0, height)})), travels))
 
 
 def _changes(linkage: Linkage, end: str, height: float, travels: Sequence[float]) -> list[float]:
     corner = Corner(moved(linkage, {end: (0.0, 0.0, height)}))
     rest = toe_in(corner.spin)
-    return [toe_in(state.spin) - rest for state in corner.sweep(travels)]
+    return [toe_in(apply(pose.turn, corner.spin)) - rest for pose in corner.poses(travels)]

@@ -114,6 +114,9 @@ def _pairs(linkage: Linkage) -> Iterator[tuple[str, str, str]]:
             yield one, other, "the link has no length"
     for spring in linkage.springs.values():
         yield spring.moving, spring.chassis, "the spring has no length"
+    if linkage.box:
+        yield linkage.box[1], linkage.box[0], "the drop arm has no axis"
+        yield linkage.box[2], linkage.box[0], "the drop arm has no length"
     for crank in linkage.cranks.values():
         yield *crank.axis, "the crank has no axis"
         yield crank.link_end, crank.crank_end, "the link has no length"

@@ -10,7 +10,8 @@ from typing import NamedTuple
 
 from calc.geometry.constraints import Pose
 from calc.geometry.linkage import Linkage, Pair
-from calc.geometry.solve import Unreachable
+from calc.geometry.solve_errors import Unreachable
+from calc.geometry.steer_path import SteerPath
 from calc.geometry.vectors import Vector, across, add, along, apply, cross, dot, from_frames, norm, scale, sub, unit
 
 _ROUND = 1e-12
@@ -123,7 +124,7 @@ class ClosedForm:
         self.arm = arm
         self.inner, outer = points[closing[0]], points[closing[1]]
         self.length = linkage.lengths.get(closing) or norm(sub(outer, self.inner))
-        self.steered = closing == linkage.tie_rod
+        self.steer = SteerPath(linkage) if closing == linkage.tie_rod else None
         self.body = body(first, second, outer, points["wheel_centre"])
         f1, f2, _ = self.body.frame
         self.side = 1.0 if dot(cross(across(sub(self.inner, first), f1), f2), f1) >= 0 else -1.0
@@ -136,7 +137,7 @@ class ClosedForm:
         """Return the pose at an arm angle, and the rise of the wheel centre per radian. Raises ``Unreachable``."""
         first, swing = self.arm.at(angle)
         second, drift, seen, slide = self.follow(angle, first, swing)
-        inner = (self.inner[0], self.inner[1] + rack, self.inner[2]) if self.steered else self.inner
+        inner = add(self.inner, self.steer.at(rack)[0]) if self.steer else self.inner
         k = sub(second, first)
         f1 = unit(k)
         root = along(first, seen.axial, f1)

@@ -9,7 +9,9 @@ Link from I to O, n = unit(O - I):  n.V + ((O - W) x n).w = n.V_I.  Strut throug
 from math import sqrt
 from typing import NamedTuple
 
+from calc.geometry.linear import determinant_sign
 from calc.geometry.linkage import Linkage, SwingingArm
+from calc.geometry.steer_path import SteerPath
 from calc.geometry.vectors import (
     UNTURNED,
     Rotation,
@@ -64,7 +66,7 @@ class _Swing(NamedTuple):
 class Mechanism:
     """A linkage made ready for solving: everything named is looked up once."""
 
-    __slots__ = ("count", "heights", "links", "origin", "pins", "size", "slider", "swing")
+    __slots__ = ("count", "heights", "links", "origin", "pins", "size", "slider", "steer", "swing")
 
     def __init__(self, linkage: Linkage) -> None:
         points = linkage.points
@@ -76,6 +78,7 @@ class Mechanism:
              1.0 if (inner, outer) == linkage.tie_rod else 0.0)
             for inner, outer in linkage.links
         )  # fmt: skip
+        self.steer = SteerPath(linkage)
         self.slider = self._slider(linkage)
         self.pins = tuple(self._pins(linkage))
         self.swing = self._swing(linkage)
@@ -135,14 +138,15 @@ class Mechanism:
         residuals: list[float] = []
         steer: list[float] = []
         spare = [0.0] if self.size == 7 else []
+        (sx, sy, sz), (gx, gy, gz) = self.steer.at(rack)
         for ix, iy, iz, px, py, pz, length, steered in self.links:
             rx, ry, rz = r0 * px + r1 * py + r2 * pz, r3 * px + r4 * py + r5 * pz, r6 * px + r7 * py + r8 * pz
-            dx, dy, dz = wx + rx - ix, wy + ry - iy - steered * rack, wz + rz - iz
+            dx, dy, dz = wx + rx - ix - steered * sx, wy + ry - iy - steered * sy, wz + rz - iz - steered * sz
             distance = sqrt(dx * dx + dy * dy + dz * dz)
             dx, dy, dz = dx / distance, dy / distance, dz / distance
             rows.append([dx, dy, dz, ry * dz - rz * dy, rz * dx - rx * dz, rx * dy - ry * dx, *spare])
             residuals.append(distance - length)
-            steer.append(steered * dy)
+            steer.append(steered * (dx * gx + dy * gy + dz * gz))
         if self.slider:
             self._slide(self.slider, pose, rows, residuals, spare)
         for point, offset, directions in self.pins:
@@ -157,6 +161,10 @@ class Mechanism:
         spare = [0.0] if self.size == 7 else []
         arms = [apply(pose.turn, offset) for offset in self.heights]
         return [[0.0, 0.0, 1.0, r[1], -r[0], 0.0, *spare] for r in arms], [pose.centre[2] + r[2] for r in arms]
+
+    def branch(self, pose: Pose, rack: float) -> int:
+        """Return which side of a lock a pose is on: the sign of the determinant of all rows. It only changes through a lock."""
+        return determinant_sign(self.equations(pose, rack).rows + self.height_rows(pose)[0])
 
     def _slide(self, slider: _Slider, pose: Pose, rows: Rows, residuals: list[float], spare: list[float]) -> None:
         reach = sub(slider.top, pose.centre)

@@ -3,7 +3,7 @@
 from math import acos, atan2, hypot
 
 from calc.geometry.constraints import Pose
-from calc.geometry.solve import Unreachable
+from calc.geometry.solve_errors import Unreachable
 from calc.geometry.vectors import Vector, across, add, apply, cross, spin, sub, unit
 
 

@@ -46,6 +46,31 @@ def solve(rows: list[list[float]], size: int) -> list[list[float]]:
     return answers
 
 
+def determinant_sign(rows: Sequence[Sequence[float]]) -> int:
+    """Return the sign of the determinant of a square matrix, 0 when singular.
+
+    >>> determinant_sign([[0.0, 1.0], [1.0, 0.0]]), determinant_sign([[2.0, 0.0], [0.0, 1.0]])
+    (-1, 1)
+    """
+    left = [list(row) for row in rows]
+    size, sign = len(left), 1
+    for k in range(size):
+        best = max(range(k, size), key=lambda i: abs(left[i][k]))
+        pivot = left[best][k]
+        if abs(pivot) < 1e-13:
+            return 0
+        if best != k:
+            left[k], left[best] = left[best], left[k]
+            sign = -sign
+        sign = sign if pivot > 0 else -sign
+        top = left[k]
+        for i in range(k + 1, size):
+            factor = left[i][k] / pivot
+            if factor:
+                left[i] = [a - factor * b for a, b in zip(left[i], top, strict=True)]
+    return sign
+
+
 def inverse(rows: Sequence[Sequence[float]]) -> list[list[float]]:
     """Return the columns of the inverse of a square matrix."""
     size = len(rows)

@@ -47,6 +47,7 @@ class Linkage(NamedTuple):
     ``links`` are two-joint members and wishbone legs, [chassis point, carrier point]; a carrier point in two links is one joint.
     ``slider`` is a strut: [top mount, lower point on its axis]. ``hinge`` makes the carrier a trailing or semi-trailing arm.
     ``arms`` name the members that may carry parts: [inner front, inner rear, outer joint]. ``pins`` hold a carrier point at its place.
+    ``box`` steers by a drop arm instead of a rack: [its pivot, a point above on the pivot's axis, the arm's end].
     ``lengths`` keeps a link (by its pair) at a length other than the drawn one; ``strut_axis`` likewise keeps the drawn axis of a strut.
     """
 
@@ -61,16 +62,13 @@ class Linkage(NamedTuple):
     pins: tuple[str, ...] = ()
     axle_crank: tuple[str, str, str, str, str] | None = None
     tie_rod: Pair | None = None
+    box: tuple[str, str, str] | None = None
     kingpin: Pair | None = None
     arms: Mapping[str, tuple[str, str, str]] = {}
     springs: Mapping[str, Telescope] = {}
     cranks: Mapping[str, Crank] = {}
     lengths: Mapping[Pair, float] = {}
     strut_axis: Vector | None = None
-
-    def point(self, name: str) -> Vector:
-        """Return a point by its name."""
-        return self.points[name]
 
     def with_points(self, moved: Mapping[str, Vector]) -> "Linkage":
         """Return the linkage with some points elsewhere and every length taken anew there."""

@@ -117,8 +117,7 @@ def _unknowns(corner: Corner, state: State) -> tuple[list[Unknown], bool]:
     for inner, outer in linkage.links:
         if loaded and outer == loaded[2] and inner in loaded[:2]:
             continue
-        x, y, z = linkage.points[inner]
-        chassis = (x, y + state.rack, z) if (inner, outer) == linkage.tie_rod else (x, y, z)
+        chassis = corner.chassis_end((inner, outer), state.rack)
         found.append(Unknown(inner, unit(sub(chassis, carrier(outer))), carrier(outer)))
     if corner.mechanism.slider:
         found += _strut(corner, state)

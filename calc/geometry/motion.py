@@ -6,19 +6,20 @@ from typing import NamedTuple
 from calc.geometry.checks import check_drawn, check_linkage
 from calc.geometry.constraints import Mechanism, Pose
 from calc.geometry.hinged import HingedArm
-from calc.geometry.linkage import Linkage
+from calc.geometry.linkage import Linkage, Pair
 from calc.geometry.linkages import closed_form
 from calc.geometry.parts import Parts
 from calc.geometry.rates import Twist, hinge_twist, twists
-from calc.geometry.solve import Unreachable, newton
-from calc.geometry.vectors import Vector, apply
+from calc.geometry.solve import newton
+from calc.geometry.solve_errors import Unreachable
+from calc.geometry.vectors import Vector, add, apply
 from calc.geometry.wheel import contact, spin_axis
 from calc.refusal import Refused
 
 _STEP = 0.02  # m, largest step of travel or rack between two Newton solutions
 _CLOSED_STEP = 0.1  # m, the same where a closed form finds the position
 _FINEST = 5e-5  # m, a limit of travel is found to this where Newton has to feel for it
-_SHARP = 1e-9  # m, the same where a closed form says outright that it cannot reach
+_SHARP = 1e-7  # m, the same where a closed form says outright that it cannot reach
 _LOOKED = 0.5  # m, travel beyond which no limit is looked for
 
 
@@ -47,6 +48,7 @@ class Corner:
         self.radius = linkage.loaded_radius
         self.height = self.mechanism.origin[2]
         self.closed = closed_form(linkage)
+        self.branch = 0
         try:
             self.drawn = self._solve(0.0, 0.0, Pose(self.mechanism.origin))
         except Unreachable:
@@ -56,6 +58,7 @@ class Corner:
                 hint="The members do not meet there.",
                 label="Points",
             ) from None
+        self.branch = self.mechanism.branch(self.drawn, 0.0)
         self.drawn_contact = contact(self.mechanism.origin, self.spin, self.radius)
 
     def pose(self, travel: float = 0.0, rack: float = 0.0) -> Pose:
@@ -76,17 +79,26 @@ class Corner:
         spin = apply(pose.turn, self.spin)
         return State(travel, rack, pose, spin, contact(pose.centre, spin, self.radius), rise, steer)
 
+    def chassis_end(self, link: Pair, rack: float) -> Vector:
+        """Return where the chassis end of a link is: that of the tie rod moves with rack or drop arm."""
+        point = self.linkage.points[link[0]]
+        return add(point, self.mechanism.steer.at(rack)[0]) if link == self.linkage.tie_rod else point
+
     def sweep(self, travels: Sequence[float], rack: float = 0.0) -> tuple[State, ...]:
-        """Return the states over a list of travels at one rack travel, found outwards from the one nearest the drawn height."""
+        """Return the states over a list of travels at one rack travel."""
+        return tuple(self.state_of(pose, z, rack) for pose, z in zip(self.poses(travels, rack), travels, strict=True))
+
+    def poses(self, travels: Sequence[float], rack: float = 0.0) -> tuple[Pose, ...]:
+        """Return the poses over a list of travels, found outwards from the one nearest the drawn height."""
         order = sorted(range(len(travels)), key=lambda i: abs(travels[i]))
         base = self._walk(self.drawn, (0.0, 0.0), (0.0, rack)) if order else self.drawn
-        found: dict[int, State] = {}
+        found: dict[int, Pose] = {}
         last = {True: (base, 0.0), False: (base, 0.0)}
         for i in order:
             up = travels[i] >= 0
             start, at = last[up]
             pose = self._walk(start, (at, rack), (travels[i], rack))
-            found[i] = self.state_of(pose, travels[i], rack)
+            found[i] = pose
             last[up] = (pose, travels[i])
         return tuple(found[i] for i in range(len(travels)))
 
@@ -108,7 +120,10 @@ class Corner:
     def _solve(self, travel: float, rack: float, near: Pose) -> Pose:
         if self.closed:
             return self.closed.at_height(self.height + travel, rack, near.angle)
-        return newton(self.mechanism, near, (self.height + travel,), rack)
+        pose = newton(self.mechanism, near, (self.height + travel,), rack)
+        if self.branch and self.mechanism.branch(pose, rack) != self.branch:
+            raise Unreachable  # another assembly of the same lengths, beyond a lock
+        return pose
 
     def _walk(self, pose: Pose, start: tuple[float, float], goal: tuple[float, float]) -> Pose:
         """Return the pose at a goal (travel, rack), walked to in steps; refused with the last position that was reached."""

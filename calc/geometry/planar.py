@@ -3,7 +3,7 @@
 from math import acos, atan2, hypot, sqrt
 from typing import NamedTuple
 
-from calc.geometry.solve import Unreachable
+from calc.geometry.solve_errors import Unreachable
 
 Flat = tuple[float, float]
 _PARALLEL = 1e-9

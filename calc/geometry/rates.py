@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 from calc.geometry.constraints import Mechanism, Pose
 from calc.geometry.linear import Singular, solve
-from calc.geometry.solve import Unreachable
+from calc.geometry.solve_errors import Unreachable
 from calc.geometry.vectors import Vector, along, cross, sub
 
 

@@ -2,10 +2,11 @@
 
 from calc.figures.linkage import Line, Scene, View, linkage_drawing
 from calc.figures.spec import Drawing
+from calc.geometry.axle import Axle, AxleState
 from calc.geometry.centres import front_view, roll_centre_height, side_view, slopes
 from calc.geometry.motion import Corner, State
 from calc.geometry.steering import axis_points
-from calc.geometry.vectors import Vector
+from calc.geometry.vectors import Vector, add, apply, sub
 
 _TEXTS = {
     "front": "Seen from the front: links, steering axis, and the line from the contact point to the instant centre, which passes the roll centre at the centre-line.",
@@ -13,6 +14,12 @@ _TEXTS = {
     "plan": "Seen from above: links and wheel.",
 }
 _VIEWS: tuple[tuple[View, str], ...] = (("front", "Front view"), ("side", "Side view"), ("plan", "Plan view"))
+
+_AXLE_TEXTS = {
+    "front": "Seen from the front: links, the left wheel, and the roll centre.",
+    "side": "Seen from the left: links, and the line from the ground to the side-view instant centre, whose steepness is the anti effect.",
+    "plan": "Seen from above: links and the left wheel.",
+}
 
 
 def scene(corner: Corner, state: State) -> Scene:
@@ -62,8 +69,7 @@ def _members(corner: Corner, state: State) -> list[tuple[Vector, Vector]]:
 
     lines = []
     for inner, outer in linkage.links:
-        x, y, z = linkage.points[inner]
-        lines.append(((x, y + (state.rack if (inner, outer) == linkage.tie_rod else 0.0), z), carried(outer)))
+        lines.append((corner.chassis_end((inner, outer), state.rack), carried(outer)))
     if linkage.slider:
         lines.append((linkage.points[linkage.slider[0]], carried(linkage.slider[1])))
     if linkage.hinge:
@@ -88,3 +94,43 @@ def _parts(corner: Corner, state: State) -> list[tuple[Vector, Vector]]:
         lines.append((end, corner.parts.carried(crank.link_end, crank.on, state.pose, state.per_travel).at))
         lines.append((linkage.points[crank.axis[1]], end))
     return lines
+
+
+def axle_drawings(axle: Axle, state: AxleState) -> tuple[Drawing, ...]:
+    """Return front, side and plan view of a rigid axle, its left wheel drawn."""
+    pose, points, origin = state.pose, axle.linkage.points, axle.mechanism.origin
+
+    def carried(name: str) -> Vector:
+        return add(pose.centre, apply(pose.turn, sub(points[name], origin)))
+
+    members = [(points[inner], carried(outer)) for inner, outer in axle.linkage.links]
+    wheels = (carried("wheel_centre_left"), carried("wheel_centre_right"))
+    members += [(points[name], pose.centre) for name in axle.linkage.pins]
+    if axle.linkage.axle_crank:
+        _, first, second, *ends = axle.linkage.axle_crank
+        members += [(points[chassis], carried(end)) for chassis, end in zip(ends, (first, second), strict=True)]
+    if axle.linkage.swinging:
+        members += [(points[on_arm], carried(on_axle)) for on_arm, on_axle in axle.linkage.swinging.rods]
+    spin = apply(pose.turn, (0.0, 1.0, 0.0))
+    row = axle.reading(state.left, state.right)
+    ground = (wheels[0][0], wheels[0][1], wheels[0][2] - axle.radius)
+    centre = (
+        None
+        if row.side_centre_x is None or row.side_centre_height is None
+        else (row.side_centre_x, ground[2] + row.side_centre_height)
+    )
+    side = Line(
+        ground, (1.0, -row.contact_slope), centre, "side-view instant centre", "towards the side-view instant centre"
+    )
+    middle_ground = pose.centre[2] - axle.radius
+    seen = Scene(
+        tuple(members),
+        ((wheels[0], wheels[1]),),
+        wheels[0],
+        spin,
+        axle.radius,
+        ground,
+        side_line=side,
+        roll_centre=(pose.centre[0], 0.0, middle_ground + row.roll_centre_height),
+    )
+    return tuple(linkage_drawing(view, seen, f"{title} of the axle", _AXLE_TEXTS[view]) for view, title in _VIEWS)

@@ -5,14 +5,11 @@ from math import sqrt
 
 from calc.geometry.constraints import Mechanism, Pose
 from calc.geometry.linear import Singular, solve
+from calc.geometry.solve_errors import Unreachable
 from calc.geometry.vectors import turned_further
 
 CLOSE = 1e-12  # m, residual at which a position counts as found
 MOST_STEPS = 30
-
-
-class Unreachable(ArithmeticError):
-    """No position satisfies the members: the linkage has locked before it got there."""
 
 
 def newton(mechanism: Mechanism, start: Pose, heights: Sequence[float], rack: float) -> Pose:

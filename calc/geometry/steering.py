@@ -71,10 +71,10 @@ def tie_rod_angle(corner: Corner, rack: float) -> float | None:
     if linkage.tie_rod is None or axis is None:
         return None
     outer = corner.parts.carried(linkage.tie_rod[1], "carrier", state.pose, state.per_travel).at
-    x, y, _ = linkage.points[linkage.tie_rod[0]]
+    x, y, _ = corner.chassis_end(linkage.tie_rod, rack)
     low, high = axis
     foot = along(low, (outer[2] - low[2]) / (high[2] - low[2]), sub(high, low))
-    rod, arm = (x - outer[0], y + rack - outer[1]), (foot[0] - outer[0], foot[1] - outer[1])
+    rod, arm = (x - outer[0], y - outer[1]), (foot[0] - outer[0], foot[1] - outer[1])
     return abs(atan2(rod[0] * arm[1] - rod[1] * arm[0], rod[0] * arm[0] + rod[1] * arm[1]))
 
 

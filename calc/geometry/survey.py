@@ -12,7 +12,7 @@ from calc.geometry.linear import Singular, inverse, solve
 from calc.geometry.vectors import Vector, add, cross, dot, norm, scale, sub, unit
 from calc.refusal import Refused
 
-_CLOSE = 1e-13  # m
+_CLOSE = 1e-12
 
 
 class Located(NamedTuple):
@@ -118,7 +118,7 @@ def _improve(start: Vector, references: Sequence[Vector], distances: Sequence[fl
             break
         moved = norm(sub(trial, point))
         point, (residuals, rows) = trial, new
-        if moved < _CLOSE:
+        if moved < _CLOSE * (1 + norm(point)):
             break
     return point, residuals, rows
 

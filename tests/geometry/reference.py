@@ -4,7 +4,7 @@ Written apart from ``calc``: rotation vectors, numpy, ``least_squares``; it shar
 """
 
 import numpy as np
-from scipy.optimize import least_squares
+from scipy.optimize import brentq, least_squares
 from scipy.spatial.transform import Rotation
 
 # eighth-order central differences; source: Fornberg, Mathematics of Computation 51, 1988 (from memory, checked on a sine below)
@@ -39,7 +39,7 @@ class Reference:
         turn = Rotation.from_rotvec(q[3:6])
         out = []
         for inner, outer in link.links:
-            chassis = p[inner] + (np.array([0.0, rack, 0.0]) if (inner, outer) == link.tie_rod else 0.0)
+            chassis = p[inner] + (self.steered(rack) if (inner, outer) == link.tie_rod else 0.0)
             length = link.lengths.get((inner, outer), np.linalg.norm(p[outer] - p[inner]))
             out.append(np.linalg.norm(self.carried(q, outer) - chassis) - length)
         if link.slider:
@@ -61,6 +61,18 @@ class Reference:
         for offset, rise in zip(self.wheels, rises, strict=True):
             out.append((q[:3] + turn.apply(offset) - offset)[2] - rise)
         return np.array(out)
+
+    def steered(self, rack):
+        """Return the shift of the tie rod's chassis end: across with a rack, on the drop arm's arc with a box."""
+        if self.linkage.box is None:
+            return np.array([0.0, rack, 0.0])
+        pivot, above, end = (self.p[name] for name in self.linkage.box)
+        axis = (above - pivot) / np.linalg.norm(above - pivot)
+
+        def shift(angle):
+            return Rotation.from_rotvec(angle * axis).apply(end - pivot) - (end - pivot)
+
+        return shift(brentq(lambda angle: shift(angle)[1] - rack, -1.2, 1.2, xtol=1e-15))
 
     def swinging(self, q):
         arm, p = self.linkage.swinging, self.p

@@ -129,3 +129,26 @@ def test_axle_positions_and_rates(kind, seed, left, right):
     per_right = derivative(lambda z: reference.solve([left, z], 0.0, q)[:3], right)
     assert state.heave.velocity == pytest.approx(per_left + per_right, abs=1e-7)
     assert state.roll.velocity == pytest.approx(per_left - per_right, abs=1e-7)
+
+
+@settings(max_examples=6)
+@given(seed=SEEDS, travel=metres(0.04), rack=metres(0.03))
+def test_a_steering_box_moves_the_tie_rod_on_an_arc(seed, travel, rack):
+    linkage = corner_linkage("double_wishbone", seed)
+    box = {
+        "box_pivot": (-0.25, 0.33, 0.19),
+        "box_pivot_above": (-0.24, 0.33, 0.29),
+        "box_arm_end": (-0.118, 0.338, 0.19),
+    }
+    linkage = linkage._replace(points={**linkage.points, **box}, box=tuple(box))
+    reference = Reference(linkage)
+    q = reference.solve([travel], rack)
+
+    corner = Corner(linkage)
+    state = corner.state(travel, rack)
+
+    assert [*state.pose.centre, *state.spin] == pytest.approx(reference.attitude(q)[:6], abs=2e-10)
+    expected = derivative(lambda u: reference.attitude(reference.solve([travel], u, q))[:3], rack)
+    assert state.per_rack.velocity == pytest.approx(expected, abs=1e-7)
+    corner.closed = None
+    assert corner.pose(travel, rack).centre == pytest.approx(state.pose.centre, abs=1e-10)

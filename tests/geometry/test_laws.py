@@ -1,6 +1,7 @@
 """Laws every linkage keeps: mirror symmetry, there and back, no jump, virtual work, limits with a closed form."""
 
 import math
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -67,7 +68,7 @@ def test_a_sweep_is_the_same_as_single_positions_and_does_not_jump(kind, seed):
     for state, z in zip(swept, travels, strict=True):
         assert state.pose.centre == pytest.approx(corner.pose(z).centre, abs=1e-10)
         assert state.pose.centre[2] - corner.height == pytest.approx(z, abs=1e-10)
-    for before, after in zip(swept, swept[1:], strict=False):
+    for before, after in pairwise(swept):
         assert norm(np.subtract(after.spin, before.spin)) < 0.05
 
 
@@ -324,3 +325,16 @@ def test_slopes_do_not_run_away_when_a_centre_does():
     corner = Corner(flat_wishbones(0.35, 0.31, ((0.2, 0.2), (0.45, 0.45000001))))
 
     assert abs(slopes(corner.state()).lateral) < 1e-6
+
+
+@pytest.mark.parametrize("kind", POINTS)
+def test_a_far_position_is_the_one_reached_in_small_steps(kind):
+    """Other assemblies satisfy the same lengths: a position must be the one that is walked to, close to the lock as well."""
+    for seed in range(4):
+        corner = Corner(corner_linkage(kind, seed))
+        for limit in corner.limits():
+            goal = 0.97 * (limit or 0.3)
+            pose = corner.drawn
+            for step in range(1, 201):
+                pose = corner._solve(goal * step / 200, 0.0, pose)
+            assert corner.pose(goal).centre == pytest.approx(pose.centre, abs=1e-8)

@@ -1,9 +1,9 @@
 """Anti-dive, anti-lift and anti-squat from the points of one wheel, for every place where the torque can be reacted."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Annotated, Any, Literal, NamedTuple
 
-from calc.figures.spec import Figure
+from calc.figures.spec import Figure, Shape
 from calc.form import Choice, Input, Output, Remark, Step, calculator
 from calc.geometry import anti
 from calc.geometry.centres import side_view, slopes
@@ -19,6 +19,7 @@ from calc.geometry.forms.inputs import (
     rows_named,
 )
 from calc.geometry.scene import drawings
+from calc.geometry.vectors import Vector
 from calc.terms import BrakeFrontShare, CgHeight, Wheelbase
 from calc.units import Metres, Ratio
 
@@ -35,6 +36,8 @@ DriveShare = Annotated[
     ),
 ]
 WhichAxle = Annotated[Literal["front", "rear"], Choice("Axle", {"front": "front", "rear": "rear"})]
+
+_LINE = 0.8  # m, length of the 100 % line
 
 
 class AntiEffects(NamedTuple):
@@ -92,7 +95,19 @@ def _figures(result: AntiEffects, inputs: Mapping[str, Any]) -> tuple[Figure, ..
     corner = corner_of(
         *(inputs[name] for name in ("linkage", "points", "loaded_radius", "static_camber", "static_toe_in"))
     )
-    return drawings(corner, corner.state(inputs["travel"]))[1:2]
+    state = corner.state(inputs["travel"])
+    view = drawings(corner, state)[1]
+    return (view._replace(shapes=(*view.shapes, *_full_line(inputs, state.contact))),)
+
+
+def _full_line(inputs: Mapping[str, Any], contact: Vector) -> Iterator[Shape]:
+    """Yield the line on which the side-view centre would hold all of the load transfer under braking, brakes at the wheel."""
+    front = inputs["axle"] == "front"
+    share = inputs["front_brake_share"] if front else 1 - inputs["front_brake_share"]
+    if share > 0.05:
+        rise = inputs["cg_height"] / (share * inputs["wheelbase"])
+        end = (contact[0] + _LINE * (-1 if front else 1), contact[2] + _LINE * rise)
+        yield Shape("line", ((contact[0], contact[2]), end), "construction", "100 % under braking")
 
 
 @calculator(

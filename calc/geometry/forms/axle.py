@@ -12,6 +12,7 @@ from calc.geometry.forms.anti_effects import DriveShare, WhichAxle
 from calc.geometry.forms.examples import AXLE_PANHARD
 from calc.geometry.forms.inputs import Hardpoint, LoadedRadius, placed_points, rows_named, spaced
 from calc.geometry.linkages.live_axle import AXLES
+from calc.geometry.scene import axle_drawings
 from calc.terms import BrakeFrontShare, CgHeight, Wheelbase
 from calc.units import Metres, Radians, Ratio
 
@@ -111,6 +112,7 @@ def _figures(result: AxleAnswer, inputs: Mapping[str, Any]) -> tuple[Figure, ...
     roll = axle.sweep([(value, -value) for value in z])
     travel, turned = Axis("Travel of both wheels", "mm"), Axis("Travel of the left wheel, the right one opposite", "mm")
     return (
+        *axle_drawings(axle, axle.state(inputs["left"], inputs["right"])),
         Chart(
             "Axle path in heave",
             "How far the axle moves forward and to the left when both wheels rise.",

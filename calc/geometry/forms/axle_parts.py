@@ -8,7 +8,7 @@ from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Input, Output, Remark, Step, calculator
 from calc.geometry.forms.inputs import spaced
 from calc.geometry.planar import leaf_path, panhard_shift
-from calc.geometry.solve import Unreachable
+from calc.geometry.solve_errors import Unreachable
 from calc.refusal import Refused
 from calc.units import Metres, Radians, Ratio
 

@@ -7,7 +7,7 @@ from typing import Annotated, Any, NamedTuple
 from calc.figures.spec import Drawing, Figure, Shape
 from calc.form import Input, Output, Remark, Step, calculator
 from calc.geometry.planar import front_view, lock_angles
-from calc.geometry.solve import Unreachable
+from calc.geometry.solve_errors import Unreachable
 from calc.refusal import Refused
 from calc.units import Metres, Radians, RadiansPerMetre, Ratio
 

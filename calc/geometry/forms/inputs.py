@@ -24,6 +24,9 @@ PARTS: Mapping[str, str] = {
     "spring_upper": "chassis end of the spring",
     "damper_lower": "moving end of the damper",
     "damper_upper": "chassis end of the damper",
+    "box_pivot": "a point on the axis of the steering box's drop arm, where there is a box and no rack",
+    "box_pivot_above": "another point on that axis, above the first",
+    "box_arm_end": "end of the drop arm, on the centre link",
     "bar_axis_inner": "a point on the axis of the anti-roll bar",
     "bar_axis_outer": "another point on that axis",
     "bar_arm_end": "end of the bar's arm, where its drop link is",
@@ -202,7 +205,8 @@ def with_parts(linkage: Linkage, spring_on: str, bar_on: str) -> Linkage:
                 "bar_on", "must be a member that exists: the table has no rocker", "rocker", label="Drop link"
             )
         cranks["bar"] = Crank((ends[0], ends[1]), ends[2], ends[3], _member(linkage, bar_on, ends[3]))
-    return linkage._replace(springs=springs, cranks=cranks)
+    box = _given(linkage, ("box_pivot", "box_pivot_above", "box_arm_end"))
+    return linkage._replace(springs=springs, cranks=cranks, box=(box[0], box[1], box[2]) if box else None)
 
 
 def _given(linkage: Linkage, names: tuple[str, ...]) -> tuple[str, ...]:

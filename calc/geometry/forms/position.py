@@ -6,7 +6,7 @@ from typing import Annotated, Any, NamedTuple
 
 from calc.figures.spec import Figure
 from calc.form import Output, Remark, calculator
-from calc.geometry.checks import NEAR_LOCK, nearness
+from calc.geometry.checks import NEAR_LOCK, nearness, plain
 from calc.geometry.forms.examples import DOUBLE_WISHBONE
 from calc.geometry.forms.inputs import (
     BarMember,
@@ -104,6 +104,12 @@ def flags_of(corner: Corner, state: State, row: Reading) -> tuple[str, ...]:
         said.append(
             f"The side-view instant centre lies at infinity, along a line that falls {1000 * row.contact_slope:.1f} mm for each metre forward."
         )
+    linkage = corner.linkage
+    said += [
+        f"The wheel end of {plain(inner)} lies inboard of its chassis end: are the two swapped?"
+        for inner, outer in linkage.links
+        if linkage.points[outer][1] < linkage.points[inner][1]
+    ]
     return tuple(said)
 
 

@@ -142,7 +142,14 @@ def steering_geometry(
     ],
     rack_per_turn: Annotated[
         Metres,
-        Input("Rack travel for one turn of the hand wheel", "c", "mm", above=0, at_most=1, typical=(0.035, 0.08)),
+        Input(
+            "Rack (or drop-arm end) travel for one turn of the hand wheel",
+            "c",
+            "mm",
+            above=0,
+            at_most=1,
+            typical=(0.035, 0.08),
+        ),
     ],
     wheelbase: Wheelbase,
     track: SteerTrack,

@@ -5,7 +5,7 @@ from math import sqrt
 from calc.geometry.closed import ClosedForm, Follow, body, wishbone
 from calc.geometry.linkage import Linkage, Pair, Telescope
 from calc.geometry.linkages.kind import WHEEL_CENTRE, Kind, Points, Wheel, arm, drawn, legs, link, pair
-from calc.geometry.solve import Unreachable
+from calc.geometry.solve_errors import Unreachable
 from calc.geometry.vectors import Vector, along, dot, scale, sub, unit
 
 _STILL: Vector = (0.0, 0.0, 0.0)
