@@ -17,11 +17,14 @@ class Tally:
     def __init__(self) -> None:
         self.ended: Counter[str] = Counter()
 
-    def pytest_configure(self) -> None:
-        """Let hypothesis neither look at the clock nor write a file."""
+    def pytest_sessionstart(self) -> None:
+        """Let hypothesis neither look at the clock nor write a file; fewer examples, since this Python is slower.
+
+        Comes after the suite's own conftest, which would have the last word otherwise.
+        """
         from hypothesis import settings
 
-        settings.register_profile("inside", deadline=None, database=None)
+        settings.register_profile("inside", settings(), deadline=None, database=None, max_examples=15)
         settings.load_profile("inside")
 
     def pytest_runtest_logstart(self, nodeid: str) -> None:
