@@ -106,7 +106,10 @@ class Axle:
     def state(self, left: float = 0.0, right: float = 0.0) -> AxleState:
         """Return the pose and the motion at two wheel travels."""
         pose = self.pose(left, right)
-        per_left, per_right, _ = twists(self.mechanism, pose, 0.0)
+        try:
+            per_left, per_right, _ = twists(self.mechanism, pose, 0.0)
+        except Unreachable:
+            raise self._out_of_reach(left, right, 1.0) from None
         return AxleState(left, right, pose, per_left.plus(1.0, per_right), per_left.plus(-1.0, per_right))
 
     def reading(self, left: float = 0.0, right: float = 0.0) -> AxleReading:

@@ -29,6 +29,12 @@ def check_linkage(linkage: Linkage) -> None:
     for one, other, what in _pairs(linkage):
         if norm(sub(linkage.points[one], linkage.points[other])) < NEAREST:
             raise refused(one, f"must not coincide with {plain(other)}: {what}", written(linkage.points[one]))
+    for first, second, outer, what in _hinges(linkage):
+        a, b, c = (linkage.points[name] for name in (first, second, outer))
+        if norm(cross(sub(c, a), sub(b, a))) < NEAREST * norm(sub(b, a)):
+            raise refused(
+                outer, f"must lie off the line through {plain(first)} and {plain(second)}: {what}", written(c)
+            )
 
 
 def check_drawn(linkage: Linkage, mechanism: Mechanism) -> None:
@@ -84,6 +90,30 @@ def written(point: Vector) -> str:
         + ", ".join(f"{1000 * value:g}" if isinstance(value, float | int) else str(value) for value in point)
         + ") mm"
     )
+
+
+def _hinges(linkage: Linkage) -> Iterator[tuple[str, str, str, str]]:
+    """Yield the axes with a point that must lie off each, and what is lost when it does not."""
+    short = "the arm has no length"
+    joints: dict[str, list[str]] = {}
+    for chassis, outer in linkage.links:
+        joints.setdefault(outer, []).append(chassis)
+    for outer, inner in joints.items():
+        for one, other in pairwise(inner):
+            yield one, other, outer, short
+    for front, rear, outer in linkage.arms.values():
+        yield front, rear, outer, short
+    if linkage.hinge:
+        yield *linkage.hinge, "wheel_centre", short
+    if linkage.swinging:
+        for ball in linkage.swinging.balls:
+            yield *linkage.swinging.hinge, ball, short
+        if len(linkage.swinging.balls) == 2 and linkage.links:
+            yield *linkage.swinging.balls, linkage.links[0][1], "the camber link has no lever"
+    for name, crank in linkage.cranks.items():
+        yield *crank.axis, crank.crank_end, f"the {name} has no lever"
+    if linkage.box:
+        yield *linkage.box, "the drop arm has no length"
 
 
 def _pairs(linkage: Linkage) -> Iterator[tuple[str, str, str]]:

@@ -54,6 +54,10 @@ def contact_wrench(state: State, force: Vector, *, torque_on_body: bool) -> tupl
 
 def member_loads(corner: Corner, state: State, force: Vector, *, torque_on_body: bool = False) -> Loads:
     """Return the force in every member for a force (N) on the tyre at the contact point."""
+    if "spring" not in corner.linkage.springs:
+        raise Refused(
+            "points", "must have a spring to carry the wheel", hint="Add spring_lower and spring_upper.", label="Points"
+        )
     unknowns, hinge_moment = _unknowns(corner, state)
     total, moment = contact_wrench(state, force, torque_on_body=torque_on_body)
     rows = [[u.direction[i] for u in unknowns] for i in range(3)]

@@ -47,9 +47,9 @@ class Corner:
         self.spin = spin_axis(linkage.static_camber, linkage.static_toe_in)
         self.radius = linkage.loaded_radius
         self.height = self.mechanism.origin[2]
-        self.closed = closed_form(linkage)
         self.branch = 0
         try:
+            self.closed = closed_form(linkage)
             self.drawn = self._solve(0.0, 0.0, Pose(self.mechanism.origin))
         except Unreachable:
             raise Refused(
@@ -71,13 +71,19 @@ class Corner:
 
     def state_of(self, pose: Pose, travel: float, rack: float) -> State:
         """Return the state that belongs to a pose."""
-        if isinstance(self.closed, HingedArm):
-            rise = hinge_twist(pose.centre, self.closed.foot, self.closed.axis)
-            steer = Twist((0.0, 0.0, 0.0), (0.0, 0.0, 0.0))
-        else:
-            rise, steer = twists(self.mechanism, pose, rack)
+        try:
+            rise, steer = self._twists(pose, rack)
+        except Unreachable:
+            raise Refused("travel", "must not be at a lock", f"{1000 * travel:g} mm", label="Wheel travel") from None
         spin = apply(pose.turn, self.spin)
         return State(travel, rack, pose, spin, contact(pose.centre, spin, self.radius), rise, steer)
+
+    def _twists(self, pose: Pose, rack: float) -> tuple[Twist, Twist]:
+        if isinstance(self.closed, HingedArm):
+            still: Vector = (0.0, 0.0, 0.0)
+            return hinge_twist(pose.centre, self.closed.foot, self.closed.axis), Twist(still, still)
+        rise, steer = twists(self.mechanism, pose, rack)
+        return rise, steer
 
     def chassis_end(self, link: Pair, rack: float) -> Vector:
         """Return where the chassis end of a link is: that of the tie rod moves with rack or drop arm."""

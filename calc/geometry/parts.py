@@ -11,7 +11,11 @@ from calc.geometry.closed import Circle, branch_of, circle, crossing
 from calc.geometry.constraints import Pose
 from calc.geometry.linkage import Crank, Linkage, Telescope
 from calc.geometry.rates import Twist
+from calc.geometry.solve_errors import Unreachable
 from calc.geometry.vectors import Vector, add, along, apply, cross, dot, norm, scale, spin, sub, unit
+from calc.refusal import Refused
+
+_IN_LINE = 1e-6  # sine of the angle between link and arm below which a crank is locked
 
 
 class Moving(NamedTuple):
@@ -88,17 +92,28 @@ class Parts:
         return Length(long, -dot(moving.velocity, reach) / long)
 
     def crank(self, name: str, pose: Pose, twist: Twist) -> Turn:
-        """Return the turn of a bar arm or rocker. Raises ``Unreachable`` when its link cannot reach."""
+        """Return the turn of a bar arm or rocker. Refused where its link cannot reach."""
         ready = self._cranks[name]
         crank = self.linkage.cranks[name]
         tip = self.carried(crank.link_end, crank.on, pose, twist)
-        angle = crossing(ready.path, tip.at, ready.link, ready.branch)
+        try:
+            angle = crossing(ready.path, tip.at, ready.link, ready.branch)
+        except Unreachable:
+            raise _out_of_reach(name) from None
         end, moves = ready.path.at(angle)
         n = unit(sub(tip.at, end))
+        if abs(dot(n, moves)) < _IN_LINE * norm(moves):
+            raise _out_of_reach(name)
         return Turn(
             atan2(dot(sub(end, ready.path.centre), ready.path.e2), dot(sub(end, ready.path.centre), ready.path.e1)),
             dot(n, tip.velocity) / dot(n, moves),
         )
+
+
+def _out_of_reach(name: str) -> Refused:
+    return Refused(
+        "travel", f"must stay within reach of the {name}: its link and its arm are in line here", label="Wheel travel"
+    )
 
 
 class _ReadyCrank:

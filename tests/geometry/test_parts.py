@@ -14,7 +14,7 @@ from calc.geometry.loads import member_loads
 from calc.geometry.motion import Corner
 from calc.geometry.readings import reading
 from calc.geometry.vectors import dot, norm, sub
-from calc.refusal import Refused
+from calc.refusal import Refused, RefusedTogether
 from tests.geometry.linkages import POINTS, placed, shaken
 from tests.geometry.reference import derivative
 
@@ -171,3 +171,27 @@ def test_a_centre_at_infinity_is_a_direction_in_words():
 
     assert said.front_centre_y is None
     assert any("infinity" in flag and "0.0 mm for each metre inboard" in flag for flag in said.flags)
+
+
+@pytest.mark.parametrize("kind", POINTS)
+@given(data=st.data())
+@settings(max_examples=40)
+def test_any_points_at_all_are_answered_finitely_or_refused(kind, data):
+    """Points from a coarse grid: many coincide, stand in line or cannot be assembled."""
+    coarse = st.integers(-2, 4).map(lambda n: 0.2 * n)
+    points = placed(POINTS[kind]) | (ROCKER | BAR if kind == "double_wishbone" else {})
+    names = data.draw(st.lists(st.sampled_from(sorted(points)), max_size=6, unique=True))
+    table = tuple(
+        Hardpoint(name, *(data.draw(st.tuples(coarse, coarse, coarse)) if name in names else at))
+        for name, at in points.items()
+    )
+
+    said = ""
+    row = ()
+    try:
+        corner = corner_of(kind, table, 0.3, -0.02, 0.001)
+        row = reading(corner, corner.state(data.draw(st.sampled_from([-0.1, -0.02, 0.0, 0.03, 0.3]))))
+    except (Refused, RefusedTogether) as problem:
+        said = str(problem)
+    assert row or said.endswith(".")
+    assert all(value is None or math.isfinite(value) for value in row)

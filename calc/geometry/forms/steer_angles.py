@@ -1,7 +1,7 @@
 """The ideal pair of steer angles and the steering ratio, by arithmetic."""
 
 from collections.abc import Mapping
-from math import degrees, pi, radians
+from math import degrees, hypot, pi, radians
 from typing import Annotated, Any, NamedTuple
 
 from calc.form import Input, Output, Remark, Step, calculator
@@ -20,6 +20,7 @@ class IdealPair(NamedTuple):
     mean: Annotated[Radians, Output("Angle of one wheel in the middle", r"\delta_m", "°", 4)]
     turning_circle: Annotated[Metres, Output("Turning circle of the outer wheel, no slip", "D", "m", 4)]
     radius: Annotated[Metres, Output("Radius of the middle of the rear axle", "R", "m", 4)]
+    wall_circle: Annotated[Metres | None, Output("Wall circle: the outer front corner of the body", "D_w", "m", 4)]
     ackermann: Annotated[Ratio | None, Output("Ackermann of the measured pair", "A", "%", 3)]
 
 
@@ -36,6 +37,8 @@ def _pair_remarks(result: IdealPair, inputs: Mapping[str, Any]) -> tuple[Remark,
         "outer": "20 deg",
         "scrub_radius": "40 mm",
         "measured_inner": "22.5 deg",
+        "front_overhang": "620 mm",
+        "body_width": "1580 mm",
     },
     working=(
         Step(r"\cot\delta_o - \cot\delta_i^* = \frac{t}{L}", "inner"),
@@ -74,10 +77,17 @@ def ideal_steer_angles(
             help="On turn plates, static toe subtracted from both readings.",
         ),
     ] = None,
+    front_overhang: Annotated[
+        Metres | None,
+        Input("Body ahead of the front axle", "o", "mm", at_least=0, at_most=3, typical=(0.4, 1.1)),
+    ] = None,
+    body_width: Annotated[
+        Metres | None, Input("Width of the body at its front corner", "b", "mm", above=0, at_most=4, typical=(1.3, 1.9))
+    ] = None,
 ) -> IdealPair:
     """Return the inner angle at which both front wheels roll about one point, and the turning circle.
 
-    Equation: cot d_o - cot d_i = t/L; D = 2 (L / sin d_o + scrub); R = L cot d_o - t/2; A = (d_i - d_o) / (d_i* - d_o).
+    Equation: cot d_o - cot d_i = t/L; D = 2 (L / sin d_o + scrub); R = L cot d_o - t/2; D_w = 2 sqrt((L + o)^2 + (R + b/2)^2); A = (d_i - d_o) / (d_i* - d_o).
     Signs: both angles positive into the turn; scrub radius positive with the axis inboard.
     Valid for: no tyre slip, level ground, steering axes near upright. Static toe is not in these angles: subtract it from readings.
     Caution: turn on plates, car chocked; never reach behind a wheel while somebody else holds the hand wheel.
@@ -92,15 +102,16 @@ def ideal_steer_angles(
         raise Refused(
             "outer", "must leave the inner wheel below 90°", f"{degrees(outer):g}°", label="Outer wheel's steer angle"
         )
+    if (front_overhang is None) != (body_width is None):
+        missing = "front_overhang" if front_overhang is None else "body_width"
+        raise Refused(missing, "is needed as well, for the wall circle", label="Body ahead of the axle, or its width")
     measured = None if measured_inner is None else ackermann_share(measured_inner, outer, wheelbase, track)
-    return IdealPair(
-        inner,
-        inner - outer,
-        mean_angle(inner, outer),
-        kerb_circle(outer, wheelbase, scrub_radius),
-        turn_radius(outer, wheelbase, track),
-        measured,
-    )
+    radius = turn_radius(outer, wheelbase, track)
+    wall = None
+    if front_overhang is not None and body_width is not None:
+        wall = 2 * hypot(wheelbase + front_overhang, radius + body_width / 2)
+    circle = kerb_circle(outer, wheelbase, scrub_radius)
+    return IdealPair(inner, inner - outer, mean_angle(inner, outer), circle, radius, wall, measured)
 
 
 class SteerRatio(NamedTuple):
