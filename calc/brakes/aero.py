@@ -1,7 +1,7 @@
 """Braking with downforce and drag: which axle locks first at a speed, and how the right balance migrates as the car slows."""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Annotated, Any, Literal, NamedTuple
 
 from calc.brakes.aero_car import AeroCar, DownforceFront, DownforceRear, DragHeight
@@ -41,6 +41,46 @@ def _remarks(result: AeroBraking, inputs: Mapping[str, Any]) -> tuple[Remark, ..
     )
 
 
+def _braking_figures(result: AeroBraking, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
+    names = (
+        "mass",
+        "wheelbase",
+        "front_share",
+        "cg_height",
+        "downforce_front",
+        "downforce_rear",
+        "drag_area",
+        "drag_height",
+        "air_density",
+    )
+    car = AeroCar(*(inputs[name] for name in names))
+    speeds = [inputs["speed"] * (0.2 + 0.05 * i) for i in range(17)]
+    share, grip = inputs["front_brake_share"], inputs["adhesion"]
+
+    def series(name: str, lock: Callable[[float], float | None]) -> Series:
+        forces = [lock(v) for v in speeds]
+        return Series(
+            name,
+            speeds,
+            [math.nan if f is None else (f + car.drag(v)) / car.mass for f, v in zip(forces, speeds, strict=True)],
+        )
+
+    return (
+        Chart(
+            "Deceleration at lock over speed",
+            "The lower of the two lock curves is what the car can do; both axles together would be the ideal curve.",
+            Axis("Speed", "km/h"),
+            Axis("Deceleration", "g"),
+            (
+                series("Front locks", lambda v: car.front_lock(share, grip, v)),
+                series("Rear locks", lambda v: car.rear_lock(share, grip, v)),
+                series("Both, ideal", lambda v: car.both_lock(grip, v)),
+                Series("Here", [inputs["speed"]], [result.deceleration], points=True),
+            ),
+        ),
+    )
+
+
 @calculator(
     title="Braking with downforce",
     question="Which axle locks first at this speed with downforce and drag?",
@@ -63,6 +103,7 @@ def _remarks(result: AeroBraking, inputs: Mapping[str, Any]) -> tuple[Remark, ..
         Step(r"d = \frac{F_x + D}{m}", "deceleration"),
     ),
     remarks=with_care(_remarks),
+    figures=_braking_figures,
 )
 def aero_braking(
     *,

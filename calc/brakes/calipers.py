@@ -8,7 +8,17 @@ from calc.brakes.care import with_care
 from calc.brakes.cylinders import bore_area
 from calc.brakes.terms import DiscRadius, LinePressure, PadFriction, WheelRadius
 from calc.form import Choice, Input, Output, Remark, Step, calculator
-from calc.units import Metres, NewtonMetres, Newtons, NewtonsPerPascal, Pascals, Ratio, SquareMetres
+from calc.units import (
+    KilogramSquareMetres,
+    Metres,
+    MetresPerSecondSquared,
+    NewtonMetres,
+    Newtons,
+    NewtonsPerPascal,
+    Pascals,
+    Ratio,
+    SquareMetres,
+)
 
 
 def clamp_force(pressure: float, one_side_area: float, push_out: float = 0.0, efficiency: float = 1.0) -> float:
@@ -88,7 +98,7 @@ def _remarks(result: CaliperClamp, inputs: Mapping[str, Any]) -> tuple[Remark, .
         Step(r"A_1 = \frac{\pi}{4} \sum d^2", "one_side_area"),
         Step(r"F_c = (p - p_0) \, A_1 \, \eta_c", "clamp"),
         Step(r"T = 2 \, \mu \, F_c \, r_e", "torque"),
-        Step(r"F_x = \frac{T}{R}", "tyre_force"),
+        Step(r"F_x = \frac{T - I_w \, d / R}{R}", "tyre_force"),
     ),
     remarks=with_care(_remarks),
 )
@@ -111,12 +121,26 @@ def caliper_clamp(
     efficiency: Annotated[
         Ratio, Input("Efficiency of the caliper", r"\eta_c", "%", above=0, at_most=1, typical=(0.9, 1))
     ] = 1.0,
+    wheel_inertia: Annotated[
+        KilogramSquareMetres,
+        Input(
+            "Inertia of the wheel that is slowed as well",
+            "I_w",
+            "kg·m²",
+            at_least=0,
+            at_most=100,
+            help="0: steady rolling.",
+        ),
+    ] = 0.0,
+    car_deceleration: Annotated[
+        MetresPerSecondSquared, Input("Deceleration of the car meanwhile", "d", "g", at_least=0, at_most=100)
+    ] = 0.0,
 ) -> CaliperClamp:
     """Return the clamp, torque and tyre force of one wheel, with clamp area and fluid area kept apart.
 
-    Equation: F_c = (p - p_0) A_1 eta_c;  T = 2 mu F_c r_e;  F_x = T / R;  fluid area: 2 A_1 opposed, A_1 sliding, over a
+    Equation: F_c = (p - p_0) A_1 eta_c;  T = 2 mu F_c r_e;  F_x = (T - I_w d/R)/R;  fluid area: 2 A_1 opposed, A_1 sliding, over a
     doubled travel, so both take the same fluid for the same clearance at each pad.
-    Valid for: steady rolling (the brakes also stop the wheel itself, which takes I_w a / R more torque), even pad contact.
+    Valid for: even pad contact; leave the inertia out for steady rolling.
     Caution: count the pistons of ONE side of an opposed caliper for clamp; counting both is the commonest error.
     Source: statics and hydraulics; Limpert, Brake Design and Safety, 1999 (from memory) for push-out and efficiency.
 
@@ -134,7 +158,7 @@ def caliper_clamp(
     return CaliperClamp(
         clamp=clamp,
         torque=torque,
-        tyre_force=torque / wheel_radius,
+        tyre_force=max(0.0, torque - wheel_inertia * car_deceleration / wheel_radius) / wheel_radius,
         one_side_area=area,
         fluid_area=2 * area if kind == "opposed" else area,
         force_per_pressure=axle_force_per_pressure(area, friction, disc_radius, wheel_radius) * efficiency,

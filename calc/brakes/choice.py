@@ -41,6 +41,9 @@ class CylinderChoice(NamedTuple):
     reserves: Annotated[tuple[Ratio, ...], Output("Stroke left in the fuller cylinder", "", "%", 3)]
     share_low: Annotated[tuple[Ratio, ...], Output("Front share with front pads 10 % down", "", "%", 3)]
     share_high: Annotated[tuple[Ratio, ...], Output("Front share with rear pads 10 % down", "", "%", 3)]
+    share_step: Annotated[
+        tuple[Ratio, ...], Output("Front share with the next larger front bore, bar left as it is", "", "%", 3)
+    ]
     failing: Annotated[tuple[str, ...], Output("Choices that fail, the nearest first, and by what", "", "")]
     limit_that_failed: Annotated[str | None, Output("Limit that stops the most choices, where none is left", "", "")]
 
@@ -226,9 +229,15 @@ def cylinder_choice(
         reserves=tuple(p.reserve for p in good),
         share_low=tuple(p.share_with(0.9, 1.0) for p in good),
         share_high=tuple(p.share_with(1.0, 0.9) for p in good),
+        share_step=tuple(p.share_with((p.front_bore / _next_bore(bores, p.front_bore)) ** 2, 1.0) for p in good),
         failing=tuple(p.sentence for p in failing),
         limit_that_failed=None if good else _commonest(failing),
     )
+
+
+def _next_bore(bores: tuple[Bore, ...], bore: float) -> float:
+    """Return the next larger bore of the list; above the largest, one step of a sixteenth of an inch."""
+    return min((row.bore for row in bores if row.bore > bore), default=bore + 0.0254 / 16)
 
 
 def _commonest(failing: list[Pairing]) -> str:

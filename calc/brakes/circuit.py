@@ -7,6 +7,7 @@ from typing import Annotated, Any, NamedTuple
 from calc.brakes.care import with_care
 from calc.brakes.cylinders import bore_area
 from calc.brakes.terms import PedalRatio, bore, pistons, pressure
+from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Input, Output, Remark, Step, calculator
 from calc.units import CubicMetres, CubicMetresPerPascal, Metres, Pascals, Ratio, SquareMetres, SquareMetresPerPascal
 
@@ -154,6 +155,32 @@ def _remarks(result: CircuitTravel, inputs: Mapping[str, Any]) -> tuple[Remark, 
     )
 
 
+def _figures(result: CircuitTravel, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
+    top = max(1.4 * inputs["line_pressure"], 1e5)
+    pressures = [top * i / 20 for i in range(21)]
+    names = ("calipers", "one_side_area", "caliper_give", "hose_length", "hose_give", "fluid", "bulk_modulus", "air")
+    n, area, give, hose, hose_give, fluid, bulk, air = (inputs[name] for name in names)
+    gap = inputs["clearance"] + inputs["knock_back"]
+    scale = inputs["pedal_ratio"] / bore_area(inputs["bore"])
+    travels = [
+        scale * circuit_volumes(n, area, gap, give, hose, hose_give, fluid, bulk, air, p).total
+        + inputs["pedal_ratio"] * inputs["cut_off"]
+        for p in pressures
+    ]
+    return (
+        Chart(
+            "Pressure over pedal travel",
+            "Travel without pressure while pads close up, then the steep part that the foot feels.",
+            Axis("Pedal travel", "mm"),
+            Axis("Line pressure", "bar"),
+            (
+                Series("Pressure", travels, pressures),
+                Series("Here", [result.pedal_travel], [inputs["line_pressure"]], points=True),
+            ),
+        ),
+    )
+
+
 @calculator(
     title="Fluid and stroke of one circuit",
     question="Where does the pedal travel of one circuit go, and how much stroke is left?",
@@ -180,6 +207,7 @@ def _remarks(result: CircuitTravel, inputs: Mapping[str, Any]) -> tuple[Remark, 
         Step(r"x_p = i \, x", "pedal_travel"),
     ),
     remarks=with_care(_remarks),
+    figures=_figures,
 )
 def circuit_travel(
     *,
@@ -226,51 +254,3 @@ def circuit_travel(
     stroke = volumes.total / bore_area(bore) + cut_off
     reserve = 1 - stroke / available_stroke
     return CircuitTravel(stroke * pedal_ratio, stroke, reserve, volumes.total, *volumes, reserve_flags(reserve))
-
-
-class HoseExpansion(NamedTuple):
-    """What a hose takes, and the stroke it costs."""
-
-    volume: Annotated[CubicMetres, Output("Fluid the hose takes", "V_h", "cm³")]
-    master_stroke: Annotated[Metres, Output("Stroke it costs", "x", "mm")]
-    volume_other: Annotated[CubicMetres | None, Output("Fluid the other hose takes", "V_2", "cm³")]
-    stroke_saved: Annotated[Metres | None, Output("Stroke the other hose saves", r"\Delta x", "mm")]
-
-
-@calculator(
-    title="Expansion of brake hose",
-    question="How much stroke do the flexible hoses cost, and what would stiffer ones save?",
-    example={
-        "length": "1.3 m",
-        "hose_give": "0.025 cm³/(m·bar)",
-        "other_give": "0.0025 cm³/(m·bar)",
-        "line_pressure": "70 bar",
-        "bore": "19.05 mm",
-    },
-    working=(Step(r"V_h = L_h \, e_h \, p", "volume"), Step(r"x = \frac{V_h}{A}", "master_stroke")),
-    remarks=with_care(),
-)
-def hose_expansion(
-    *,
-    length: HoseLength,
-    hose_give: HoseGive,
-    other_give: Annotated[
-        SquareMetresPerPascal | None, Input("Expansion of another hose", "e_2", "cm³/(m·bar)", at_least=0, at_most=1e-9)
-    ] = None,
-    line_pressure: Pressure,
-    bore: Annotated[Metres, bore("Bore of the master cylinder", "d")],
-) -> HoseExpansion:
-    """Return the fluid that flexible hoses take and the stroke it costs.
-
-    Equation: V = L e p;  x = V/A.
-    Valid for: steady pressure; a hose swells more when hot and old.
-    Caution: replace hoses that show cracks or swelling; a hose must not rub, twist or pull tight at full lock and full droop.
-    Source: FMVSS 106, table I, limits for 1/8 in hose at 1500 psi: 0.79 regular, 0.42 low expansion, cm³/ft (from memory).
-
-    >>> round(hose_expansion(length=0.6096, hose_give=2.506120e-13, line_pressure=10342135.5, bore=0.01905).volume * 1e6, 2)
-    1.58
-    """
-    area = bore_area(bore)
-    volume = length * hose_give * line_pressure
-    other = None if other_give is None else length * other_give * line_pressure
-    return HoseExpansion(volume, volume / area, other, None if other is None else (volume - other) / area)

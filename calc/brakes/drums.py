@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from typing import Annotated, Any, NamedTuple
 
 from calc.brakes.care import with_care
+from calc.figures.spec import Drawing, Figure, Shape
 from calc.form import Input, Output, Remark, Step, calculator
 from calc.refusal import Refused
 from calc.units import Metres, NewtonMetres, Newtons, Pascals, Radians, Ratio
@@ -73,6 +74,28 @@ def _shoe_remarks(result: DrumShoes, inputs: Mapping[str, Any]) -> tuple[Remark,
     return tuple(remarks)
 
 
+def _figures(result: DrumShoes, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
+    r, pivot = inputs["drum_radius"], inputs["pivot_radius"]
+
+    def lining(side: int) -> tuple[tuple[float, float], ...]:
+        span = [inputs["start_angle"] + (inputs["end_angle"] - inputs["start_angle"]) * i / 16 for i in range(17)]
+        return tuple((side * r * math.sin(t), -r * math.cos(t)) for t in span)
+
+    return (
+        Drawing(
+            "The drum and its linings",
+            "Pivots at the bottom; both shoes are pressed outward at the top.",
+            ("across", "up"),
+            (
+                Shape("circle", ((0.0, 0.0),), "body", radius=r),
+                Shape("line", lining(-1), "link", "leading"),
+                Shape("line", lining(1), "construction", "trailing"),
+                Shape("point", ((0.0, -pivot),), "result", "pivots"),
+            ),
+        ),
+    )
+
+
 @calculator(
     title="Drum brake with long shoes",
     question="What torque does a drum brake make from the force on its shoes?",
@@ -100,6 +123,7 @@ def _shoe_remarks(result: DrumShoes, inputs: Mapping[str, Any]) -> tuple[Remark,
         Step(r"F \, c = M_N + M_f \; \Rightarrow \; T_T", "trailing_torque"),
     ),
     remarks=with_care(_shoe_remarks),
+    figures=_figures,
 )
 def drum_shoes(
     *,

@@ -79,6 +79,26 @@ def _remarks(result: BrakeFluid, inputs: Mapping[str, Any]) -> tuple[Remark, ...
     return tuple(remarks)
 
 
+def _figures(result: BrakeFluid, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
+    waters = [0.0, WET_WATER]
+    top = max(WET_WATER, result.water)
+    series = [
+        Series("Boiling point", waters, [result.dry, result.wet]),
+        Series("Here", [result.water], [result.boiling], points=True),
+    ]
+    if inputs["fluid_temperature"] is not None:
+        series.append(Series("Fluid", [0.0, top], [inputs["fluid_temperature"]] * 2))
+    return (
+        Chart(
+            "Boiling point over water",
+            "From dry to the wet test the boiling point falls by about a third of what is above the air.",
+            Axis("Water", "%"),
+            Axis("Temperature", "°C"),
+            tuple(series),
+        ),
+    )
+
+
 @calculator(
     title="Brake fluid and boiling",
     question="When does this fluid boil, and how far away is that?",
@@ -88,6 +108,7 @@ def _remarks(result: BrakeFluid, inputs: Mapping[str, Any]) -> tuple[Remark, ...
         Step(r"T_b = T_d - (T_d - T_w) \, \frac{w}{3.7\,\%} - 4 \, \frac{K}{km} \, h", "boiling"),
     ),
     remarks=with_care(_remarks),
+    figures=_figures,
 )
 def brake_fluid(
     *,

@@ -233,6 +233,22 @@ def _mix_remarks(result: PadBalance, inputs: Mapping[str, Any]) -> tuple[Remark,
     return (Remark("The balance hardly moves from cold to hot.", about="wander"),)
 
 
+def _mix_figures(result: PadBalance, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
+    moments = [float(n) for n in range(1, len(result.shares) + 1)]
+    return (
+        Chart(
+            "Front share from cold to hot",
+            "One point for each moment, in the order given.",
+            Axis("Moment"),
+            Axis("Front share of the brake force", "%"),
+            (
+                Series("Front share", moments, result.shares),
+                Series("Base", [moments[0], moments[-1]], [inputs["base_share"]] * 2),
+            ),
+        ),
+    )
+
+
 @calculator(
     title="Balance from cold pads to hot",
     question="How far does the brake balance move as front and rear pads warm up?",
@@ -245,6 +261,7 @@ def _mix_remarks(result: PadBalance, inputs: Mapping[str, Any]) -> tuple[Remark,
         "moments": [["60 °C", "60 °C"], ["300 °C", "220 °C"], ["580 °C", "420 °C"]],
     },
     remarks=with_care(_mix_remarks),
+    figures=_mix_figures,
 )
 def pad_balance(
     *,

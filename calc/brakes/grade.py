@@ -7,6 +7,7 @@ from typing import Annotated, Any, NamedTuple
 from calc.brakes.axles import Axles
 from calc.brakes.care import with_care
 from calc.brakes.terms import Gravity, Speed
+from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Input, Output, Remark, Step, calculator
 from calc.refusal import Refused
 from calc.terms import CgHeight, FrontShare, TyreAdhesion, Wheelbase
@@ -40,6 +41,24 @@ def _grade_remarks(result: GradeStop, inputs: Mapping[str, Any]) -> tuple[Remark
     )
 
 
+def _figures(result: GradeStop, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
+    steepest = 0.6 * math.atan(inputs["adhesion"])
+    angles = [steepest * (i / 10 - 1) for i in range(21)]
+    rates = [inputs["gravity"] * (inputs["adhesion"] * math.cos(a) + math.sin(a)) for a in angles]
+    return (
+        Chart(
+            "Braking distance over the slope",
+            "Uphill to the right. Downhill the distance grows ever faster until grip no longer holds the car.",
+            Axis("Angle of the road", "°"),
+            Axis("Braking distance", "m"),
+            (
+                Series("Distance", angles, [inputs["speed"] ** 2 / (2 * d) for d in rates]),
+                Series("Here", [inputs["angle"]], [result.distance], points=True),
+            ),
+        ),
+    )
+
+
 @calculator(
     title="Stopping on a grade",
     question="How does a hill lengthen or shorten a stop?",
@@ -57,6 +76,7 @@ def _grade_remarks(result: GradeStop, inputs: Mapping[str, Any]) -> tuple[Remark
         Step(r"\varphi_i = \frac{b + \mu_t \, h}{L}", "ideal_share"),
     ),
     remarks=with_care(_grade_remarks),
+    figures=_figures,
 )
 def grade_stop(
     *,

@@ -8,6 +8,7 @@ from calc.brakes.axles import Axles
 from calc.brakes.care import with_care
 from calc.brakes.cylinders import bore_area
 from calc.brakes.terms import Gravity, RearPerPressure, WheelRadius, bore, pressure
+from calc.figures.spec import Drawing, Figure, Shape
 from calc.form import Choice, Input, Output, Remark, Step, calculator
 from calc.refusal import Refused
 from calc.terms import CarMass, CgHeight, FrontShare, TyreAdhesion, Wheelbase
@@ -44,6 +45,30 @@ def _remarks(result: ParkingHold, inputs: Mapping[str, Any]) -> tuple[Remark, ..
     )
 
 
+def _figures(result: ParkingHold, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
+    base, radius, slope = inputs["wheelbase"], inputs["wheel_radius"], inputs["slope"]
+    back, height = inputs["front_share"] * base, inputs["cg_height"]
+
+    def turned(along: float, up: float) -> tuple[float, float]:
+        return along * math.cos(slope) - up * math.sin(slope), along * math.sin(slope) + up * math.cos(slope)
+
+    middle = turned(back, height)
+    return (
+        Drawing(
+            "Nose up on the slope",
+            "Rear wheel at the lower end; the weight acts straight down from the centre of gravity and moves load to the rear.",
+            ("up the road", "up"),
+            (
+                Shape("line", (turned(-0.25 * base, 0.0), turned(1.25 * base, 0.0)), "ground"),
+                Shape("circle", (turned(0.0, radius),), "wheel", "", radius),
+                Shape("circle", (turned(base, radius),), "wheel", "", radius),
+                Shape("point", (middle,), "body", "centre of gravity"),
+                Shape("arrow", (middle, (middle[0], middle[1] - 0.3 * base)), "force", "weight"),
+            ),
+        ),
+    )
+
+
 @calculator(
     title="Parking on a slope",
     question="How steep a slope does the parking brake hold, and with what torque?",
@@ -64,6 +89,7 @@ def _remarks(result: ParkingHold, inputs: Mapping[str, Any]) -> tuple[Remark, ..
         Step(r"T = \frac{W \sin\theta \, R}{n}", "torque_needed"),
     ),
     remarks=with_care(_remarks),
+    figures=_figures,
 )
 def parking_hold(
     *,

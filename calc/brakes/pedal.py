@@ -22,7 +22,7 @@ from calc.brakes.terms import (
 from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Input, Output, Remark, Step, calculator
 from calc.refusal import Refused
-from calc.units import Metres, NewtonMetres, Newtons, Pascals, Ratio, SquareMetres
+from calc.units import Kilograms, Metres, MetresPerSecondSquared, NewtonMetres, Newtons, Pascals, Ratio, SquareMetres
 
 
 class BrakeForces(NamedTuple):
@@ -34,6 +34,9 @@ class BrakeForces(NamedTuple):
     rear_pressure: Annotated[Pascals, Output("Rear line pressure", "p_r", "bar")]
     front_force: Annotated[Newtons, Output("Front axle brake force", "F_f", "N")]
     rear_force: Annotated[Newtons, Output("Rear axle brake force", "F_r", "N")]
+    dead_weight: Annotated[
+        MetresPerSecondSquared | None, Output("Deceleration these forces would give, whatever the grip", "d_0", "g", 3)
+    ]
     rod_force: Annotated[Newtons, Output("Force on the balance bar", "F_b", "N", detail=True)]
     front_area: Annotated[SquareMetres, Output("Area of the front cylinder", "A_f", "cm²", detail=True)]
     rear_area: Annotated[SquareMetres, Output("Area of the rear cylinder", "A_r", "cm²", detail=True)]
@@ -96,6 +99,7 @@ def _figures(result: BrakeForces, inputs: Mapping[str, Any]) -> tuple[Figure, ..
         "rear_disc_radius": "118 mm",
         "front_wheel_radius": "305 mm",
         "rear_wheel_radius": "305 mm",
+        "mass": "1160 kg",
     },
     working=(
         Step(r"F_b = F_p \, i \, \eta", "rod_force"),
@@ -105,6 +109,7 @@ def _figures(result: BrakeForces, inputs: Mapping[str, Any]) -> tuple[Figure, ..
         Step(r"p_r = \frac{(1 - s) \, F_b}{A_r}", "rear_pressure"),
         Step(r"F_r = 2 \cdot 2 \, \mu_r \, p_r \, a_r \, \frac{r_r}{R_r}", "rear_force"),
         Step(r"\varphi = \frac{F_f}{F_f + F_r}", "front_share"),
+        Step(r"d_0 = \frac{F_f + F_r}{m}", "dead_weight"),
     ),
     remarks=with_care(_remarks),
     figures=_figures,
@@ -143,10 +148,13 @@ def brake_forces(
     lost_force: Annotated[
         Newtons, Input("Force taken by return spring and seal of each cylinder", "F_0", "N", at_least=0, at_most=1e4)
     ] = 0.0,
+    mass: Annotated[
+        Kilograms | None, Input("Mass of the car with driver", "m", "kg", above=0, at_most=1e5, typical=(400, 2000))
+    ] = None,
 ) -> BrakeForces:
     """Return line pressures and axle brake forces of twin cylinders on a balance bar, two disc brakes on each axle.
 
-    Equation: F_b = F_p i eta;  p = (share F_b - F_0) / A;  wheel torque = 2 mu (p - p_0) a r_e;  axle force = 2 torque / R.
+    Equation: F_b = F_p i eta;  p = (share F_b - F_0) / A;  wheel torque = 2 mu (p - p_0) a r_e;  axle force = 2 torque / R;  dead-weight deceleration F / m.
     Valid for: unboosted, linear hydraulics, discs on all wheels, steady rolling.
     Caution: piston area counts one side of the caliper. The forces are what the brakes could make, not what the tyres can hold.
     Source: statics and hydraulics; Limpert, Brake Design and Safety, 1999 (from memory).
@@ -170,6 +178,7 @@ def brake_forces(
         rear_pressure,
         front,
         rear,
+        None if mass is None else (front + rear) / mass,
         rod,
         bore_area(front_bore),
         bore_area(rear_bore),

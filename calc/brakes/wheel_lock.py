@@ -5,6 +5,7 @@ from typing import Annotated, Any, Literal, NamedTuple
 
 from calc.brakes.care import with_care
 from calc.brakes.terms import Speed, WheelInertia, WheelRadius
+from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Input, Output, Remark, Step, calculator
 from calc.refusal import Refused
 from calc.terms import TyreAdhesion
@@ -138,6 +139,21 @@ def _kerb_remarks(result: KerbLock, inputs: Mapping[str, Any]) -> tuple[Remark, 
     return ()
 
 
+def _kerb_figures(result: KerbLock, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
+    if result.time_to_lock is None:
+        return ()
+    shown = [0.0, result.time_to_lock]
+    return (
+        Chart(
+            "Wheel speed while unloaded",
+            "The tread slows in a straight line while the car rolls on; at nothing the wheel stands.",
+            Axis("Time", "s"),
+            Axis("Speed", "km/h"),
+            (Series("Tread of the wheel", shown, [inputs["speed"], 0.0]), Series("Car", shown, [inputs["speed"]] * 2)),
+        ),
+    )
+
+
 @calculator(
     title="Wheel lock over a kerb",
     question="How soon does a braked wheel lock when a kerb or a bump unloads it?",
@@ -156,6 +172,7 @@ def _kerb_remarks(result: KerbLock, inputs: Mapping[str, Any]) -> tuple[Remark, 
         Step(r"t = \frac{v/R}{\alpha}", "time_to_lock"),
     ),
     remarks=with_care(_kerb_remarks),
+    figures=_kerb_figures,
 )
 def kerb_lock(
     *,

@@ -6,12 +6,13 @@ from calc.brakes.button_pads import button_pads
 from calc.brakes.calipers import Piston, caliper_clamp
 from calc.brakes.choice import Bore as BoreRow
 from calc.brakes.choice import BoxRatio, cylinder_choice
-from calc.brakes.circuit import circuit_travel, hose_expansion
+from calc.brakes.circuit import circuit_travel
 from calc.brakes.cylinders import bore_area
 from calc.brakes.discs import effective_radius, pad_pressure, uniform_pressure, uniform_wear
 from calc.brakes.drum_factor import drum_factor
 from calc.brakes.drums import drum_shoes
 from calc.brakes.friction import FrictionPoint, pad_friction_over_temperature
+from calc.brakes.hoses import hose_expansion
 from calc.brakes.lever import pedal_ratio
 from calc.brakes.parking import hand_lever
 from calc.brakes.pedal import pedal_effort

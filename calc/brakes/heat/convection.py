@@ -5,6 +5,7 @@ from typing import Annotated, Any, Literal, NamedTuple
 
 from calc.brakes.care import with_care
 from calc.brakes.heat.terms import STILL_AIR
+from calc.figures.spec import Axis, Band, Chart, Figure, Series
 from calc.form import Input, Output, Remark, Step, calculator
 from calc.units import (
     Metres,
@@ -65,6 +66,25 @@ def _remarks(result: Convection, inputs: Mapping[str, Any]) -> tuple[Remark, ...
     )
 
 
+def _figures(result: Convection, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
+    size = inputs["diameter"]
+    speeds = [90 * i / 30 for i in range(31)]
+    faces = [
+        max(STILL_AIR, face_coefficient(v * size / inputs["viscosity"], inputs["air_conductivity"], size))
+        for v in speeds
+    ]
+    return (
+        Chart(
+            "Convection of the faces over speed",
+            "The published pair of formulas jumps where the flow turns turbulent; the shaded band is 30 % either way.",
+            Axis("Speed", "km/h"),
+            Axis("Coefficient", "W/(m²·K)"),
+            (Series("Faces", speeds, faces), Series("Here", [inputs["speed"]], [result.face], points=True)),
+            (Band("30 % either way", speeds, [(1 - BAND) * h for h in faces], [(1 + BAND) * h for h in faces]),),
+        ),
+    )
+
+
 @calculator(
     title="Convection of a brake disc",
     question="How well does air cool a disc at this speed?",
@@ -87,6 +107,7 @@ def _remarks(result: Convection, inputs: Mapping[str, Any]) -> tuple[Remark, ...
         ),
     ),
     remarks=with_care(_remarks),
+    figures=_figures,
 )
 def disc_convection(
     *,
