@@ -38,6 +38,7 @@ def built_site():
     """The folder of the site under test."""
     given = os.environ.get("HANDBOOK_SITE")
     if given:
+        assert (Path(given) / "index.html").is_file(), f"HANDBOOK_SITE={given} is not a built site"
         return Path(given).resolve()
     project = Project()
     out = project.cache / "test-site"
