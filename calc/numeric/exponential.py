@@ -6,9 +6,9 @@ from operator import mul
 
 Matrix = Sequence[Sequence[float]]
 
-# Half of the norm each scaled matrix stays below: there the series of 14 terms is exact to rounding.
-_LARGEST_NORM = 0.5
-_TERMS = 14
+# Below this norm the series of 9 terms is exact to rounding: what is left out is (1/16)^10 / 10!.
+_LARGEST_NORM = 1 / 16
+_TERMS = 9
 
 
 def exponential(matrix: Matrix) -> list[list[float]]:
@@ -21,8 +21,8 @@ def exponential(matrix: Matrix) -> list[list[float]]:
     norm = max(math.fsum(abs(value) for value in row) for row in matrix)
     halvings = max(0, math.frexp(norm / _LARGEST_NORM)[1]) if norm > 0 else 0
     small = [[value / 2.0**halvings for value in row] for row in matrix]
-    total = identity(size)
-    for n in range(_TERMS, 0, -1):  # Horner: I + A/1 (I + A/2 (I + ...))
+    total = [[small[i][j] / _TERMS + (i == j) for j in range(size)] for i in range(size)]
+    for n in range(_TERMS - 1, 0, -1):  # Horner: I + A/1 (I + A/2 (I + ...))
         total = product(small, total)
         total = [[total[i][j] / n + (i == j) for j in range(size)] for i in range(size)]
     for _ in range(halvings):
@@ -43,11 +43,6 @@ def step_matrices(state: Matrix, inputs: Matrix, step: float) -> tuple[list[list
     rows = [[value * step for value in (*a, *b)] for a, b in zip(state, inputs, strict=True)]
     whole = exponential([*rows, *([0.0] * wide for _ in range(wide - size))])
     return [row[:size] for row in whole[:size]], [row[size:] for row in whole[:size]]
-
-
-def identity(size: int) -> list[list[float]]:
-    """Return the unit matrix."""
-    return [[float(i == j) for j in range(size)] for i in range(size)]
 
 
 def product(first: Matrix, second: Matrix) -> list[list[float]]:

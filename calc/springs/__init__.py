@@ -1,1 +1,1 @@
-"""Springs, wheel rate and ride."""
+"""Springs, bars, ride and dampers: what carries the body, and how it moves."""

@@ -103,6 +103,7 @@ def _remarks(result: CoilSpring, inputs: Mapping[str, Any]) -> tuple[Remark, ...
             about="shear_solid",
         )
     )
+    remarks.append(Remark("About a third of its mass moves with the wheel and counts as unsprung.", about="mass"))
     if result.buckling_travel is None:
         remarks.append(Remark("Seated like this the spring is stable at any compression.", about="buckling_travel"))
     return tuple(remarks)

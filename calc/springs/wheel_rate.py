@@ -64,7 +64,7 @@ def _figures(result: WheelRates, inputs: Mapping[str, Any]) -> tuple[Figure, ...
     working=(
         Step(r"MR = r \cos \alpha", "motion_ratio"),
         Step(r"k_g = F_s \, r'", "gradient_part"),
-        Step(r"k_w = k_s \, {MR}^2 + k_g", "wheel_rate"),
+        Step(r"k_w = k_s \, {MR}^2 + k_g + k_b", "wheel_rate"),
         Step(r"k_r = \frac{k_w \, k_t}{k_w + k_t}", "ride_rate"),
     ),
     remarks=_remarks,
@@ -97,12 +97,23 @@ def wheel_rate(
             help="0 if unknown. Positive: the ratio rises in bump.",
         ),
     ] = 0.0,
+    bush_rate: Annotated[
+        NewtonsPerMetre,
+        Input(
+            "Rate of the bushes at the wheel",
+            "k_b",
+            "N/mm",
+            at_least=0,
+            typical=(0, 10e3),
+            help="0 for spherical joints. With the spring out, the force that moves the wheel.",
+        ),
+    ] = 0.0,
 ) -> WheelRates:
     """Return the wheel rate of one spring, and the ride rate with the tyre in series.
 
-    Equation: MR = r cos(alpha);  k_w = k_s MR^2 + F_s dMR/dz;  k_r = k_w k_t / (k_w + k_t).
+    Equation: MR = r cos(alpha);  k_w = k_s MR^2 + F_s dMR/dz + k_bushes;  k_r = k_w k_t / (k_w + k_t).
     Signs: the motion ratio is spring travel for each unit of wheel travel, below 1 on most cars; bump is positive.
-    Valid for: one wheel moving alone, at the position the ratio was measured; bushes in bending add 5 to 20 % on road cars.
+    Valid for: one wheel moving alone, at the position the ratio was measured; rubber bushes give 5 to 20 % of the wheel rate on road cars.
     Caution: a ratio measured on the car already holds the angle; do not count the cosine again.
     Source: virtual work; Milliken and Milliken, Race Car Vehicle Dynamics, 1995, chapter 16 (from memory).
 
@@ -112,7 +123,7 @@ def wheel_rate(
     """
     ratio = lever_ratio * math.cos(spring_angle)
     gradient_part = spring_force * motion_ratio_gradient
-    at_wheel = spring_rate * ratio**2 + gradient_part
+    at_wheel = spring_rate * ratio**2 + gradient_part + bush_rate
     if at_wheel <= 0:
         raise Refused(
             "motion_ratio_gradient",

@@ -43,6 +43,12 @@ def test_the_tyre_in_series_softens(spring, tyre):
     assert said.ride_rate < min(said.wheel_rate, tyre)
 
 
+def test_bushes_stand_beside_the_spring():
+    with_rubber = wheel_rate(spring_rate=60e3, lever_ratio=0.8, tyre_rate=2e5, bush_rate=4e3)
+
+    assert with_rubber.wheel_rate - wheel_rate(spring_rate=60e3, lever_ratio=0.8, tyre_rate=2e5).wheel_rate == 4e3
+
+
 def test_a_ratio_that_falls_too_fast_is_refused():
     with pytest.raises(Refused, match="wheel rate above 0"):
         wheel_rate(spring_rate=20e3, lever_ratio=0.5, tyre_rate=2e5, spring_force=8000.0, motion_ratio_gradient=-1.0)

@@ -142,7 +142,7 @@ def test_the_motion_over_an_obstacle_is_that_of_scipy(car, shape, length):
         atol=1e-13,
         max_step=step,
     )
-    last = car.over(road, step, steps)[-1]
+    last = car.over(road, [(step, steps)])[-1]
 
     assert last.body == pytest.approx(run.y[0, -1], rel=1e-5, abs=1e-9)
     assert last.wheel == pytest.approx(run.y[1, -1], rel=1e-5, abs=1e-9)
@@ -151,10 +151,24 @@ def test_the_motion_over_an_obstacle_is_that_of_scipy(car, shape, length):
 
 def test_a_sudden_step_is_the_step_response_of_scipy():
     times, moved = signal.step(by_scipy(GOLDEN), T=np.linspace(0, 1.5, 301))
-    found = GOLDEN.over(lambda t: 0.0, times[1], 300, sudden=1.0)
+    found = GOLDEN.over(lambda t: 0.0, [(times[1], 300)], sudden=1.0)
 
     assert [moment.body for moment in found] == pytest.approx(moved[:, 0].tolist(), abs=1e-9)
     assert [moment.wheel for moment in found] == pytest.approx(moved[:, 1].tolist(), abs=1e-9)
+
+
+@pytest.mark.parametrize("shape", ["step", "ramp", "bump"])
+@pytest.mark.parametrize("length", [0.2, 1.5, 12.0])
+def test_the_peaks_are_those_of_a_much_finer_walk(shape, length):
+    """Independent of the choice of steps: the same car walked in steps of a tenth of a millisecond."""
+    said = load("quarter_car_bump")(**inputs_of(GOLDEN), shape=shape, height=0.02, length=length, speed=25.0)
+    sudden = 0.02 if shape == "step" else 0.0
+    fine = GOLDEN.over(road_shape(shape, 0.02, length, 25.0), [(1e-4, int(said.duration * 1e4))], sudden)
+
+    assert said.acceleration == pytest.approx(max(abs(m.acceleration) for m in fine), rel=0.01)
+    assert said.greatest_load == pytest.approx(max(m.contact for m in fine), rel=0.01)
+    assert said.bump_travel == pytest.approx(max(m.wheel - m.body for m in fine), rel=0.01)
+    assert said.body_peak == pytest.approx(max(m.body for m in fine), rel=0.01)
 
 
 def test_a_hard_bump_lifts_the_wheel_and_says_so():

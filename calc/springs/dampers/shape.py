@@ -2,13 +2,14 @@
 
 import math
 from collections.abc import Sequence
+from operator import mul
 from typing import Literal, NamedTuple
 
 from calc.numeric.least_squares import line
 
 Bend = Literal["digressive", "linear", "progressive"]
 _LINEAR = 0.1  # an exponent this close to 1 counts as linear
-_KNEES = 40  # places tried, and again around the best
+_KNEES = 24  # places tried, and again around the best
 
 
 class PowerLaw(NamedTuple):
@@ -107,4 +108,5 @@ def _with_knee(speeds: Sequence[float], forces: Sequence[float], knee: float) ->
 
 
 def _dot(a: Sequence[float], b: Sequence[float]) -> float:
-    return math.fsum(x * y for x, y in zip(a, b, strict=True))
+    total: float = sum(map(mul, a, b))
+    return total

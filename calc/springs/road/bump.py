@@ -10,15 +10,15 @@ from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Choice, Input, Output, Remark, Step, calculator
 from calc.numeric.roots import crossing
 from calc.refusal import Refused
-from calc.springs.road.quarter import Moment, Quarter, corner_of
+from calc.springs.road.quarter import Moment, Phase, Quarter, corner_of
 from calc.springs.road.words import Damping, DampingRatio, Speed
 from calc.springs.words import UnsprungMass
 from calc.terms import SprungCornerMass, TyreRate, WheelRate
 from calc.units import Hertz, Metres, MetresPerSecondSquared, Newtons, Ratio, Seconds
 
 _SETTLED = 0.05  # of the step
-_STEPS = 300
 _MOST_STEPS = 4000
+_DRAWN = 110
 Shape = Literal["step", "bump", "ramp"]
 
 
@@ -89,7 +89,7 @@ def _step_remarks(result: StepResponse, inputs: Mapping[str, Any]) -> tuple[Rema
 
 def _step_figures(result: StepResponse, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
     omega = 2 * math.pi * inputs["frequency"]
-    times = [3 / inputs["frequency"] * i / 120 for i in range(121)]
+    times = [3 / inputs["frequency"] * i / 60 for i in range(61)]
     ratios = sorted({0.2, 0.4, 0.7, inputs["damping_ratio"]})
     series = tuple(Series(f"ζ = {zeta:g}", times, [_force_step(t, omega, zeta) for t in times]) for zeta in ratios)
     text = "With less damping it swings past and back; with more it creeps up."
@@ -161,21 +161,24 @@ def _history(inputs: Mapping[str, Any]) -> tuple[Moment, ...]:
 
 @lru_cache(maxsize=1)  # the answer and its figures show the same motion
 def _followed(car: Quarter, shape: Shape, height: float, length: float, speed: float) -> tuple[Moment, ...]:
-    slow, fast = car.undamped()
-    crossing = 0.0 if shape == "step" else length / speed
-    duration = crossing + 3 * 2 * math.pi / slow
-    # No fewer than eight steps in a swing of the wheel, nor twenty over the obstacle: the road is straight between them.
-    steps = max(
-        _STEPS, math.ceil(duration * fast / (2 * math.pi) * 8), math.ceil(20 * duration / crossing) if crossing else 0
-    )
-    if steps > _MOST_STEPS:
-        raise Refused(
-            "length",
-            "must not be so short or long that the movement cannot be followed in steps",
-            quantity(length, "m"),
-        )
     sudden = height if shape == "step" else 0.0
-    return tuple(car.over(road_shape(shape, height, length, speed), duration / steps, steps, sudden))
+    phases = _phases(car, 0.0 if shape == "step" else length / speed)
+    if sum(phase.steps for phase in phases) > _MOST_STEPS:
+        rule = "must not be so short or long that the movement cannot be followed in steps"
+        raise Refused("length", rule, quantity(length, "m"))
+    return tuple(car.over(road_shape(shape, height, length, speed), phases, sudden))
+
+
+def _phases(car: Quarter, crossing: float) -> tuple[Phase, Phase]:
+    """Return fine steps over the obstacle and one swing of the wheel after it, and coarse ones until the body is quiet."""
+    swing, sway = (2 * math.pi / omega for omega in reversed(car.undamped()))
+    near = crossing + swing
+    finest = swing / (32 if crossing < 4 * swing else 12)
+    fine = math.ceil(near / min(finest, crossing / 24 if crossing else finest))
+    far = 2.5 * sway
+    return Phase(near / fine, fine), Phase(
+        far / max(80, math.ceil(far / swing * 6)), max(80, math.ceil(far / swing * 6))
+    )
 
 
 def _bump_remarks(result: BumpResponse, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:
@@ -196,9 +199,17 @@ def _bump_remarks(result: BumpResponse, inputs: Mapping[str, Any]) -> tuple[Rema
     return tuple(remarks)
 
 
+def _thinned(story: tuple[Moment, ...]) -> list[Moment]:
+    """Return about as many moments as a drawing can show, evenly spread in time."""
+    gap, shown = story[-1].time / _DRAWN, [story[0]]
+    for moment in story:
+        if moment.time >= shown[-1].time + gap:
+            shown.append(moment)
+    return shown
+
+
 def _bump_figures(result: BumpResponse, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
-    story = _history(inputs)
-    story = story[:: max(1, len(story) // 200)]
+    story = _thinned(_history(inputs))
     t = [moment.time for moment in story]
     heights = Chart(
         "Road, wheel and body",

@@ -24,7 +24,8 @@ from calc.units import (
     Seconds,
 )
 
-_STEPS = 240
+_STEPS = 150
+_DRAWN = 75
 _MOST_STEPS = 3000
 _END = "Of both wheels together."
 
@@ -74,8 +75,8 @@ def _half(inputs: Mapping[str, Any]) -> Half:
 def _story(car: Half, height: float, length: float, speed: float) -> _Story:
     frequencies = car.undamped()
     crossing, delay = length / speed, (car.a + car.b) / speed
-    duration = delay + crossing + 2.5 / frequencies[0]
-    steps = max(_STEPS, math.ceil(duration * frequencies[-1] * 8), math.ceil(16 * duration / crossing))
+    duration = delay + crossing + 1.8 / frequencies[0]
+    steps = max(_STEPS, math.ceil(duration * frequencies[-1] * 10), math.ceil(16 * duration / crossing))
     if steps > _MOST_STEPS:
         raise Refused(
             "bump_length",
@@ -112,7 +113,7 @@ def _remarks(result: HalfCar, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:
 
 def _figures(result: HalfCar, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
     story = _story(_half(inputs), inputs["bump_height"], inputs["bump_length"], inputs["speed"])
-    every = max(1, len(story.times) // 200)
+    every = max(1, len(story.times) // _DRAWN)
     t = story.times[::every]
     pitch = Chart(
         "Pitch after the bump",

@@ -21,6 +21,13 @@ class Transfer(NamedTuple):
     tyre: complex
 
 
+class Phase(NamedTuple):
+    """A stretch of time walked in equal steps."""
+
+    step: float
+    steps: int
+
+
 class Moment(NamedTuple):
     """The quarter car at one time."""
 
@@ -80,20 +87,25 @@ class Quarter(NamedTuple):
         # body - wheel written without a difference of near equals
         return Transfer(body, wheel, -wheel * ms * s * s / top, kt * (1 - wheel))
 
-    def over(self, road: Callable[[float], float], step: float, steps: int, sudden: float = 0.0) -> list[Moment]:
+    def over(self, road: Callable[[float], float], phases: Sequence[Phase], sudden: float = 0.0) -> list[Moment]:
         """Return the motion over a road height given in time, straight between the steps, exact for that road.
 
         ``sudden`` is a step of the road at time 0, over no length at all.
         """
         wide = [[*row, 0.0] for row in self.state()]
         wide[3][4] = self.kt / self.mu
-        walk, push = step_matrices([*wide, [0.0] * 5], [[0.0]] * 4 + [[1.0]], step)
-        x = [0.0, 0.0, 0.0, 0.0, sudden + road(0.0)]
-        found = [self._moment(0.0, x)]
-        for n in range(1, steps + 1):
-            slope = (road(n * step) - road((n - 1) * step)) / step
-            x = [a + b[0] * slope for a, b in zip(times(walk, x), push, strict=True)]
-            found.append(self._moment(n * step, x))
+        time, height = 0.0, road(0.0)
+        x = [0.0, 0.0, 0.0, 0.0, sudden + height]
+        found = [self._moment(time, x)]
+        for step, steps in phases:
+            walk, push = step_matrices([*wide, [0.0] * 5], [[0.0]] * 4 + [[1.0]], step)
+            start = time
+            for n in range(1, steps + 1):
+                time = start + n * step
+                before, height = height, road(time)
+                slope = (height - before) / step
+                x = [a + b[0] * slope for a, b in zip(times(walk, x), push, strict=True)]
+                found.append(self._moment(time, x))
         return found
 
     def _moment(self, time: float, x: Sequence[float]) -> Moment:
