@@ -58,14 +58,26 @@ def _engine_shift(share: float, engine: float, driven: str, tyre_force: float) -
     return share * (1 - part) + (part if driven == "front" else 0.0)
 
 
-def _point(inputs: Mapping[str, Any], cars: tuple[AeroCar, AeroCar], at: float) -> _Point:
-    share, change = inputs["front_brake_share"], inputs["pad_change"]
+class _State(NamedTuple):
+    """A speed, and for the empty and the full car the ideal share and the force of its tyres at the limit."""
+
+    speed: float
+    cars: tuple[tuple[float, float], ...]
+
+
+def _states(inputs: Mapping[str, Any]) -> list[_State]:
+    cars, grip = _cars(inputs), inputs["adhesion"]
+    entry, end = inputs["entry_speed"], inputs["end_speed"]
+    speeds = [end + (entry - end) * i / (_POINTS - 1) for i in range(_POINTS)]
+    return [_State(v, tuple((car.ideal_share(grip, v), car.both_lock(grip, v)) for car in cars)) for v in speeds]
+
+
+def _point(inputs: Mapping[str, Any], state: _State, share: float) -> _Point:
+    """Return the band at one speed for a share set: either axle's pads weak or none, engine braking or not."""
+    change = inputs["pad_change"]
     pads = [share * f / (share * f + (1 - share) * r) for f, r in ((1 - change, 1.0), (1.0, 1 - change), (1.0, 1.0))]
-    grip = inputs["adhesion"]
-    ideals = [car.ideal_share(grip, at) for car in cars]
     installed, margins = [], []
-    for car, ideal in zip(cars, ideals, strict=True):
-        force = car.both_lock(grip, at)
+    for ideal, force in state.cars:
         mine = [
             _engine_shift(pad, engine, inputs["driven"], force)
             for pad in pads
@@ -73,13 +85,12 @@ def _point(inputs: Mapping[str, Any], cars: tuple[AeroCar, AeroCar], at: float) 
         ]
         installed += mine
         margins.append(min(mine) - ideal)
-    return _Point(at, min(ideals), max(ideals), min(installed), max(installed), min(margins))
+    ideals = [ideal for ideal, _ in state.cars]
+    return _Point(state.speed, min(ideals), max(ideals), min(installed), max(installed), min(margins))
 
 
 def _through(inputs: Mapping[str, Any]) -> list[_Point]:
-    cars = _cars(inputs)
-    entry, end = inputs["entry_speed"], inputs["end_speed"]
-    return [_point(inputs, cars, end + (entry - end) * i / (_POINTS - 1)) for i in range(_POINTS)]
+    return [_point(inputs, state, inputs["front_brake_share"]) for state in _states(inputs)]
 
 
 def _remarks(result: BalanceBand, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:
@@ -233,10 +244,11 @@ def balance_band(
 
 def _safe_setting(inputs: Mapping[str, Any]) -> float:
     """Return the smallest set share with no negative margin, or 1 where even that is not enough."""
+    states = _states(inputs)
     low, high = 0.0, 1.0
     for _ in range(40):
         middle = (low + high) / 2
-        fits = min(p.margin for p in _through({**inputs, "front_brake_share": middle})) >= 0
+        fits = min(_point(inputs, state, middle).margin for state in states) >= 0
         low, high = (low, middle) if fits else (middle, high)
     return high
 

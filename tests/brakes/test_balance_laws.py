@@ -19,6 +19,7 @@ from calc.brakes.engine import engine_braking
 from calc.brakes.fuel import fuel_balance
 from calc.brakes.grade import grade_stop
 from calc.brakes.legal import heavy_grip, least_rate, legal_curves, passenger_grip
+from calc.brakes.load_sensitivity import load_sensitive_balance
 from calc.brakes.one_side import one_side_locks
 from calc.brakes.parking import parking_hold
 from calc.brakes.pull import brake_pull
@@ -406,3 +407,38 @@ def test_only_unequal_braking_turns_the_car_before_a_lock():
     assert moments["piston seized or slides stuck"] == pytest.approx(0.25 * 2600 * 1.5 / 2)
     assert moments["corner weights: one front wheel light"] == 0
     assert grips["corner weights: one front wheel light"] == pytest.approx(300.0)
+
+
+@given(car=cars, share=st.floats(0.4, 0.9), k=st.floats(0.0, 0.2), grip=st.floats(0.3, 1.3))
+def test_first_lock_of_load_sensitive_tyres_is_a_root(car, share, k, grip):
+    """Independent reference: brentq on each axle's slack, loads written anew."""
+    reference = car["mass"] * G / 4
+    found = load_sensitive_balance(
+        **car, front_brake_share=share, adhesion=grip, sensitivity=k, reference_load=reference
+    )
+    assume(not found.flags)
+    weight, rise = car["mass"] * G, car["cg_height"] / car["wheelbase"]
+
+    def slack(z, axle):
+        load = (
+            weight * (car["front_share"] + z * rise)
+            if axle == "front"
+            else weight * (1 - car["front_share"] - z * rise)
+        )
+        held = load * grip * (1 - k * (load / 2 - reference) / reference)
+        return held - (share if axle == "front" else 1 - share) * z * weight
+
+    lift = (1 - car["front_share"]) / rise
+    roots = [brentq(slack, 0, lift, args=(axle,)) for axle in ("front", "rear") if slack(lift, axle) < 0]
+    assert found.limit / G == pytest.approx(min(roots), rel=1e-6)
+    at_ideal = load_sensitive_balance(
+        **car, front_brake_share=found.ideal_share, adhesion=grip, sensitivity=k, reference_load=reference
+    )
+    assert at_ideal.limit == pytest.approx(found.ideal_limit, rel=1e-6)
+
+
+def test_load_sensitivity_takes_share_from_the_loaded_axle():
+    found = load_sensitive_balance(**CAR, front_brake_share=0.72, adhesion=1.1, sensitivity=0.15, reference_load=2800.0)
+
+    assert found.ideal_share < found.constant_share
+    assert found.front_grip < found.rear_grip

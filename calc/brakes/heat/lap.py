@@ -100,9 +100,8 @@ def _remarks(result: LapHeat, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:
 
 def _figures(result: LapHeat, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
     laps = [float(n) for n in range(1, len(result.lap_discs) + 1)]
-    corner = _corner(inputs)
-    end = run_laps(corner, _stretches(inputs), _start(inputs), inputs["laps"])[-1].end
-    after = soak(corner, end, inputs["still_air"], inputs["stand_time"])
+    end = State(result.disc_end, result.pad_flag, result.caliper_end, result.fluid_flag)
+    after = soak(_corner(inputs), end, inputs["still_air"], inputs["stand_time"])
     fluid = [s.caliper for s in after.states] if inputs["fluid_capacity"] is None else [s.fluid for s in after.states]
     wet = GRADES[inputs["fluid"]].wet
     return (
@@ -230,6 +229,8 @@ def lap_heat(
         pad_ends=last.pad_ends,
         disc_end=last.end.disc,
         caliper_end=last.end.caliper,
+        pad_flag=last.end.pads,
+        fluid_flag=last.end.caliper if fluid_capacity is None else last.end.fluid,
         energy=energy,
         heat_lost=last.end.lost,
         heat_stored=stored,

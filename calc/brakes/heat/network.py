@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from calc.brakes.heat.terms import RADIATION, STILL_AIR
 
-_PART = 0.25  # of the shortest time constant, the widest step
+_PART = 0.5  # of the shortest time constant, the widest step
 _HOT = 1200.0  # K, where the time constant of radiation is taken
 
 

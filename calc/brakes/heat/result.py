@@ -27,6 +27,8 @@ class LapHeat(NamedTuple):
     pad_ends: Annotated[tuple[Kelvins, ...], Output("Pads at the end of each zone, last lap", "", "°C")]
     disc_end: Annotated[Kelvins, Output("Disc at the flag", "", "°C")]
     caliper_end: Annotated[Kelvins, Output("Caliper at the flag", "", "°C")]
+    pad_flag: Annotated[Kelvins, Output("Pads at the flag", "", "°C", detail=True)]
+    fluid_flag: Annotated[Kelvins, Output("Fluid at the flag", "", "°C", detail=True)]
     energy: Annotated[Joules, Output("Heat of this corner over the session", "E", "kJ")]
     heat_lost: Annotated[Joules, Output("of it given to the air", "", "kJ")]
     heat_stored: Annotated[Joules, Output("of it left in the brake", "", "kJ")]
