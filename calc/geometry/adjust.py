@@ -6,12 +6,13 @@ effect on toe and camber at fixed travel follows from one solution, and two Newt
 
 from typing import NamedTuple
 
-from calc.geometry.linear import Singular, solve
+from calc.geometry.linear import solve
 from calc.geometry.linkage import Linkage, Pair
 from calc.geometry.linkages.kind import Kind
 from calc.geometry.motion import Corner, State
 from calc.geometry.vectors import Vector, along, apply, dot, norm, sub, unit
 from calc.geometry.wheel import camber, camber_rate, toe_in, toe_in_rate
+from calc.numeric.linear import Singular
 from calc.refusal import Refused
 
 _CLOSE = 1e-10  # rad

@@ -8,12 +8,11 @@ from calc.geometry.checks import check_drawn, check_linkage
 from calc.geometry.constraints import Mechanism, Pose
 from calc.geometry.linkage import Linkage
 from calc.geometry.rates import Twist, twists
-from calc.geometry.solve import newton
 from calc.geometry.solve_errors import Unreachable
 from calc.geometry.vectors import Vector, apply
+from calc.geometry.walk import General, Spot, walk
 from calc.refusal import Refused
 
-_STEP = 0.02  # m
 _FINEST = 1e-4  # m
 _STILL = 1e-7  # rad/m
 
@@ -62,7 +61,7 @@ class Axle:
         self.heights = tuple(self.mechanism.origin[2] + offset[2] for offset in self.mechanism.heights)
         self.radius = linkage.loaded_radius
         try:
-            self.drawn = newton(self.mechanism, Pose(self.mechanism.origin), self.heights, 0.0)
+            self.general = General(self.mechanism, self.heights)
         except Unreachable:
             raise Refused(
                 "points",
@@ -71,28 +70,15 @@ class Axle:
                 label="Points",
             ) from None
 
-        self.branch = self.mechanism.branch(self.drawn, 0.0)
-
     def pose(self, left: float, right: float) -> Pose:
         """Return the pose with the wheels at two travels. Refused beyond the limits, which are said."""
-        pose, share = self.drawn, 0.0
-        span = max(abs(left), abs(right))
-        step = min(1.0, _STEP / span) if span else 1.0
-        while share < 1.0:
-            ahead = min(1.0, share + step)
-            try:
-                pose_ahead = newton(
-                    self.mechanism, pose, (self.heights[0] + ahead * left, self.heights[1] + ahead * right), 0.0
-                )
-                if self.mechanism.branch(pose_ahead, 0.0) != self.branch:
-                    raise Unreachable
-            except Unreachable:
-                step *= 0.5
-                if step * span < _FINEST:
-                    raise self._out_of_reach(left, right, share) from None
-                continue
-            pose, share = pose_ahead, ahead
+        pose, share = walk(self._solve, self.general.drawn, (0.0, 0.0), (left, right), _FINEST)
+        if share < 1.0:
+            raise self._out_of_reach(left, right, share)
         return pose
+
+    def _solve(self, goal: Spot, near: Pose, step: float) -> Pose:
+        return self.general.at((self.heights[0] + goal[0], self.heights[1] + goal[1]), 0.0, near, step)
 
     def _out_of_reach(self, left: float, right: float, share: float) -> Refused:
         last = f"{1000 * share * left:.1f} and {1000 * share * right:.1f} mm"

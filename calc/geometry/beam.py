@@ -45,6 +45,20 @@ def beam_wheel(bush: Vector, shear_centre: Vector, wheel: Vector, left: float, r
     return BeamWheel(camber(axis), toe_in(axis), centre[0] - wheel[0], centre[1] - wheel[1])
 
 
+def roll_centre_height(bush: Vector, shear_centre: Vector, contact: Vector) -> float:
+    """Return the height of the roll centre above ground as drawn, by the same analogy: y_C V_y / V_z in roll.
+
+    >>> round(roll_centre_height((0.4, 0.56, 0.3), (0.33, 0.0, 0.34), (0.0, 0.72, 0.0)), 3)
+    0.113
+    """
+    velocity = cross(unit(sub(shear_centre, bush)), sub(contact, bush))
+    if abs(velocity[2]) < 1e-12:
+        raise Refused(
+            "centre_ahead", "must not put the axis of roll under the wheel", label="Shear centre ahead of the axle"
+        )
+    return contact[1] * velocity[1] / velocity[2]
+
+
 def _turn(centre: Vector, spin_axis: Vector, foot: Vector, axis: Vector, rise: float) -> tuple[Vector, Vector]:
     """Turn a wheel about a line until its centre has risen by ``rise``: A cos a + B sin a = A + rise."""
     arm = sub(centre, foot)

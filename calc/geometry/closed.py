@@ -5,7 +5,7 @@ The branch (which of two crossings) is the drawn one and can only change through
 Source: circle cut with sphere, and rigid-body velocities; checked against the general solver in the tests.
 """
 
-from math import acos, atan2, cos, sin, sqrt
+from math import acos, atan2, copysign, cos, sin, sqrt
 from typing import NamedTuple
 
 from calc.geometry.constraints import Pose
@@ -16,6 +16,7 @@ from calc.geometry.vectors import Vector, across, add, along, apply, cross, dot,
 
 _ROUND = 1e-12
 _LARGEST_TURN = 0.3  # rad, largest step of the arm angle
+_STRIDE = 0.04  # rad, step in which a lock is looked for
 
 
 class Circle(NamedTuple):
@@ -178,11 +179,52 @@ class ClosedForm:
             sign = rise
             error = height - pose.centre[2]
             if abs(error) < 1e-13:
-                return pose
+                return self._on_the_way(pose, start, rack, sign)
             angle += max(-_LARGEST_TURN, min(_LARGEST_TURN, error / rise))
         if abs(error) < 1e-11:
-            return pose
+            return self._on_the_way(pose, start, rack, sign)
         raise Unreachable
+
+    def _on_the_way(self, pose: Pose, start: float, rack: float, sign: float) -> Pose:
+        """Return the pose if the arm could be turned there from ``start`` without passing a lock."""
+        count = int(abs(pose.angle - start) / _STRIDE)
+        for i in range(1, count + 1):
+            if self._try(start + i * (pose.angle - start) / (count + 1), rack, sign) is None:
+                raise Unreachable
+        return pose
+
+    def limit(self, way: float, rack: float, start: float, farthest: float) -> float | None:
+        """Return the height of the wheel centre where the linkage locks upwards (``way`` +1) or downwards; none within ``farthest``.
+
+        The arm is turned until it cannot be, or until the wheel stops rising; the last angle is found by bisection.
+        """
+        pose, rise = self.place(start, rack)
+        first, sign, turn = pose.centre[2], rise, way * copysign(_STRIDE, rise)
+        good, bad = start, start
+        while abs(pose.centre[2] - first) < farthest:
+            good = bad
+            bad = good + turn
+            found = self._try(bad, rack, sign)
+            if found is None:
+                break
+            pose = found
+        else:
+            return None
+        for _ in range(50):
+            middle = 0.5 * (good + bad)
+            found = self._try(middle, rack, sign)
+            if found is None:
+                bad = middle
+            else:
+                good, pose = middle, found
+        return pose.centre[2]
+
+    def _try(self, angle: float, rack: float, sign: float) -> Pose | None:
+        try:
+            pose, rise = self.place(angle, rack)
+        except Unreachable:
+            return None
+        return pose if rise * sign > 0 else None
 
 
 def _rise(k: Vector, swing: Vector, drift: Vector, reach: Vector, inner: Vector, arm: Vector) -> float:

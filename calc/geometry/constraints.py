@@ -9,7 +9,7 @@ Link from I to O, n = unit(O - I):  n.V + ((O - W) x n).w = n.V_I.  Strut throug
 from math import sqrt
 from typing import NamedTuple
 
-from calc.geometry.linear import determinant_sign
+from calc.geometry.linear import determinant
 from calc.geometry.linkage import Linkage, SwingingArm
 from calc.geometry.steer_path import SteerPath
 from calc.geometry.vectors import (
@@ -162,9 +162,9 @@ class Mechanism:
         arms = [apply(pose.turn, offset) for offset in self.heights]
         return [[0.0, 0.0, 1.0, r[1], -r[0], 0.0, *spare] for r in arms], [pose.centre[2] + r[2] for r in arms]
 
-    def branch(self, pose: Pose, rack: float) -> int:
-        """Return which side of a lock a pose is on: the sign of the determinant of all rows. It only changes through a lock."""
-        return determinant_sign(self.equations(pose, rack).rows + self.height_rows(pose)[0])
+    def determinant(self, pose: Pose, rack: float) -> float:
+        """Return the determinant of all rows: zero at a lock, and of one sign on each side of it."""
+        return determinant(self.equations(pose, rack).rows + self.height_rows(pose)[0])
 
     def _slide(self, slider: _Slider, pose: Pose, rows: Rows, residuals: list[float], spare: list[float]) -> None:
         reach = sub(slider.top, pose.centre)

@@ -16,6 +16,12 @@ class HingedArm:
         self._cos, self._sin = out[2], cross(self.axis, out)[2]
         self._level = first[2] + self.arm[2] - out[2]
 
+    def limit(self, way: float, rack: float, start: float, farthest: float) -> float | None:
+        """Return the height at which the arm stands upright or hangs straight down; none beyond ``farthest`` of where it is."""
+        size = hypot(self._cos, self._sin)
+        height = self._level + way * size
+        return height if abs(height - (self._level + self._cos)) < farthest else None
+
     def at_height(self, height: float, rack: float, start: float) -> Pose:
         """Return the pose with the wheel centre at ``height``; of the two angles the one nearer to the drawn position."""
         size = hypot(self._cos, self._sin)

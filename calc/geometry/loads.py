@@ -8,9 +8,10 @@ No friction, no bush stiffness, no inertia of the unsprung mass. Source: statics
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from calc.geometry.linear import Singular, condition_number, solve
+from calc.geometry.linear import condition_number, solve
 from calc.geometry.motion import Corner, State
 from calc.geometry.vectors import Vector, add, apply, cross, dot, norm, sub, two_across, unit
+from calc.numeric.linear import Singular
 from calc.refusal import Refused
 
 ILL_CONDITIONED = 1e3

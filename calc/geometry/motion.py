@@ -10,14 +10,12 @@ from calc.geometry.linkage import Linkage, Pair
 from calc.geometry.linkages import closed_form
 from calc.geometry.parts import Parts
 from calc.geometry.rates import Twist, hinge_twist, twists
-from calc.geometry.solve import newton
 from calc.geometry.solve_errors import Unreachable
 from calc.geometry.vectors import Vector, add, apply
+from calc.geometry.walk import General, Spot, walk
 from calc.geometry.wheel import contact, spin_axis
 from calc.refusal import Refused
 
-_STEP = 0.02  # m, largest step of travel or rack between two Newton solutions
-_CLOSED_STEP = 0.1  # m, the same where a closed form finds the position
 _FINEST = 5e-5  # m, a limit of travel is found to this where Newton has to feel for it
 _SHARP = 1e-7  # m, the same where a closed form says outright that it cannot reach
 _LOOKED = 0.5  # m, travel beyond which no limit is looked for
@@ -47,10 +45,11 @@ class Corner:
         self.spin = spin_axis(linkage.static_camber, linkage.static_toe_in)
         self.radius = linkage.loaded_radius
         self.height = self.mechanism.origin[2]
-        self.branch = 0
         try:
             self.closed = closed_form(linkage)
-            self.drawn = self._solve(0.0, 0.0, Pose(self.mechanism.origin))
+            if self.closed is None:
+                self.general = General(self.mechanism, (self.height,))
+            self.drawn = self._solve((0.0, 0.0), Pose(self.mechanism.origin), 0.0)
         except Unreachable:
             raise Refused(
                 "points",
@@ -58,7 +57,7 @@ class Corner:
                 hint="The members do not meet there.",
                 label="Points",
             ) from None
-        self.branch = self.mechanism.branch(self.drawn, 0.0)
+        self._finest = _SHARP if self.closed else _FINEST
         self.drawn_contact = contact(self.mechanism.origin, self.spin, self.radius)
 
     def pose(self, travel: float = 0.0, rack: float = 0.0) -> Pose:
@@ -115,76 +114,47 @@ class Corner:
     def rack_limits(self, travel: float = 0.0, looked: float = _LOOKED) -> tuple[float | None, float | None]:
         """Return how far the rack can go to the right (negative) and to the left, none where no lock was met."""
         start = self.pose(travel)
-        ends = [self._reached(start, (travel, 0.0), (travel, side * looked)) for side in (-1, 1)]
-        return ends[0][1] if ends[0] else None, ends[1][1] if ends[1] else None
+        right, left = (self._end_of_way(start, (travel, 0.0), (travel, side * looked))[1] for side in (-1, 1))
+        return right, left
+
+    def _end_of_way(self, pose: Pose, start: Spot, goal: Spot) -> tuple[float | None, float | None]:
+        """Return the travel and the rack travel where the way to a goal ends, none and none where it does not."""
+        share = walk(self._solve, pose, start, goal, self._finest)[1]
+        return (None, None) if share >= 1.0 else between(start, goal, share)
 
     def _limit(self, far: float, rack: float) -> float | None:
         start = self._walk(self.drawn, (0.0, 0.0), (0.0, rack))
-        reached = self._reached(start, (0.0, rack), (far, rack))
-        return None if reached is None else reached[0]
-
-    def _solve(self, travel: float, rack: float, near: Pose) -> Pose:
         if self.closed:
-            return self.closed.at_height(self.height + travel, rack, near.angle)
-        pose = newton(self.mechanism, near, (self.height + travel,), rack)
-        if self.branch and self.mechanism.branch(pose, rack) != self.branch:
-            raise Unreachable  # another assembly of the same lengths, beyond a lock
-        return pose
+            height = self.closed.limit(1.0 if far > 0 else -1.0, rack, start.angle, abs(far))
+            return None if height is None else height - self.height
+        return self._end_of_way(start, (0.0, rack), (far, rack))[0]
 
-    def _walk(self, pose: Pose, start: tuple[float, float], goal: tuple[float, float]) -> Pose:
+    def _solve(self, goal: Spot, near: Pose, step: float) -> Pose:
+        """Return the pose at a travel and a rack travel, one step from a near one. Raises ``Unreachable``."""
+        height = self.height + goal[0]
+        if self.closed:
+            return self.closed.at_height(height, goal[1], near.angle)
+        return self.general.at((height,), goal[1], near, step)
+
+    def _walk(self, pose: Pose, start: Spot, goal: Spot) -> Pose:
         """Return the pose at a goal (travel, rack), walked to in steps; refused with the last position that was reached."""
-        try:
-            return self._steps(pose, start, goal)
-        except Unreachable:
-            pass
-        reached = self._reached(pose, start, goal)
-        if reached is None:
-            return self._fine(pose, start, goal)[0]
-        raise out_of_reach(start, goal, reached)
-
-    def _steps(self, pose: Pose, start: tuple[float, float], goal: tuple[float, float]) -> Pose:
-        gap = max(abs(goal[0] - start[0]), abs(goal[1] - start[1]))
-        count = max(1, int(gap / (_CLOSED_STEP if self.closed else _STEP) + 0.999999))
-        for step in range(1, count + 1):
-            share = step / count
-            to = (
-                goal
-                if step == count
-                else (start[0] + share * (goal[0] - start[0]), start[1] + share * (goal[1] - start[1]))
-            )
-            pose = self._solve(*to, pose)
+        if self.closed and start[1] == goal[1]:  # the closed form looks along its own way
+            try:
+                return self._solve(goal, pose, 0.0)
+            except Unreachable:
+                pass
+        pose, share = walk(self._solve, pose, start, goal, self._finest)
+        if share < 1.0:
+            raise out_of_reach(start, goal, between(start, goal, share))
         return pose
 
-    def _fine(self, pose: Pose, start: tuple[float, float], goal: tuple[float, float]) -> tuple[Pose, float]:
-        """Walk as far as it goes in steps that are halved on failure; return the last pose and the share of the way."""
-        span = max(abs(goal[0] - start[0]), abs(goal[1] - start[1]))
-        share, step = 0.0, min(1.0, _STEP / span) if span else 1.0
-        while share < 1.0:
-            ahead = min(1.0, share + step)
-            to = (
-                goal
-                if ahead == 1.0
-                else (start[0] + ahead * (goal[0] - start[0]), start[1] + ahead * (goal[1] - start[1]))
-            )
-            try:
-                pose = self._solve(*to, pose)
-            except Unreachable:
-                step *= 0.5
-                if step * span < (_SHARP if self.closed else _FINEST):
-                    break
-                continue
-            share = ahead
-        return pose, share
 
-    def _reached(self, pose: Pose, start: tuple[float, float], goal: tuple[float, float]) -> tuple[float, float] | None:
-        """Return the farthest (travel, rack) on the way, or none when the goal itself is reached."""
-        _, share = self._fine(pose, start, goal)
-        if share >= 1.0:
-            return None
-        return start[0] + share * (goal[0] - start[0]), start[1] + share * (goal[1] - start[1])
+def between(start: Spot, goal: Spot, share: float) -> Spot:
+    """Return the spot at a share of the way."""
+    return start[0] + share * (goal[0] - start[0]), start[1] + share * (goal[1] - start[1])
 
 
-def out_of_reach(start: tuple[float, float], goal: tuple[float, float], reached: tuple[float, float]) -> Refused:
+def out_of_reach(start: Spot, goal: Spot, reached: Spot) -> Refused:
     """Return the refusal of a position beyond a lock: it says which input, and how far it can go."""
     if abs(goal[0] - start[0]) >= abs(goal[1] - start[1]):
         way = "bump" if goal[0] > start[0] else "droop"

@@ -3,9 +3,10 @@
 from typing import NamedTuple
 
 from calc.geometry.constraints import Mechanism, Pose
-from calc.geometry.linear import Singular, solve
+from calc.geometry.linear import solve
 from calc.geometry.solve_errors import Unreachable
 from calc.geometry.vectors import Vector, along, cross, sub
+from calc.numeric.linear import Singular
 
 
 class Twist(NamedTuple):

@@ -4,9 +4,10 @@ from collections.abc import Sequence
 from math import sqrt
 
 from calc.geometry.constraints import Mechanism, Pose
-from calc.geometry.linear import Singular, solve
+from calc.geometry.linear import solve
 from calc.geometry.solve_errors import Unreachable
 from calc.geometry.vectors import turned_further
+from calc.numeric.linear import Singular
 
 CLOSE = 1e-12  # m, residual at which a position counts as found
 MOST_STEPS = 30

@@ -8,8 +8,9 @@ from collections.abc import Sequence
 from math import fsum, sqrt
 from typing import NamedTuple
 
-from calc.geometry.linear import Singular, inverse, solve
+from calc.geometry.linear import inverse, solve
 from calc.geometry.vectors import Vector, add, cross, dot, norm, scale, sub, unit
+from calc.numeric.linear import Singular
 from calc.refusal import Refused
 
 _CLOSE = 1e-12

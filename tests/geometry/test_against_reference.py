@@ -10,6 +10,7 @@ from calc.geometry.centres import slopes
 from calc.geometry.linkages.live_axle import AXLES
 from calc.geometry.motion import Corner
 from calc.geometry.readings import reading
+from calc.geometry.walk import General
 from calc.geometry.wheel import camber, toe_in
 from tests.geometry.linkages import POINTS, axle_linkage, corner_linkage
 from tests.geometry.reference import Reference, derivative
@@ -150,5 +151,5 @@ def test_a_steering_box_moves_the_tie_rod_on_an_arc(seed, travel, rack):
     assert [*state.pose.centre, *state.spin] == pytest.approx(reference.attitude(q)[:6], abs=2e-10)
     expected = derivative(lambda u: reference.attitude(reference.solve([travel], u, q))[:3], rack)
     assert state.per_rack.velocity == pytest.approx(expected, abs=1e-7)
-    corner.closed = None
+    corner.closed, corner.general = None, General(corner.mechanism, (corner.height,))
     assert corner.pose(travel, rack).centre == pytest.approx(state.pose.centre, abs=1e-10)

@@ -7,9 +7,11 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.spatial.transform import Rotation
 
 from calc.geometry import planar
 from calc.geometry.axle import Axle
+from calc.geometry.beam import roll_centre_height
 from calc.geometry.centres import drawn_axis, slopes, virtual_axis
 from calc.geometry.linkages.kind import Wheel
 from calc.geometry.linkages.trailing_arm import build as trailing_arm
@@ -18,9 +20,11 @@ from calc.geometry.motion import Corner
 from calc.geometry.readings import reading
 from calc.geometry.roll import roll_pair
 from calc.geometry.vectors import dot, mirrored, norm
+from calc.geometry.walk import General
 from calc.geometry.wheel import camber, toe_in
 from calc.refusal import Refused
 from tests.geometry.linkages import AXLE_POINTS, POINTS, axle_linkage, corner_linkage
+from tests.geometry.reference import derivative
 
 SEEDS = st.integers(0, 10_000)
 FORCES = st.floats(-6000, 6000)
@@ -50,7 +54,7 @@ def test_there_and_back_ends_at_the_start(kind, seed):
     up = [0.005 * i for i in range(11)]
     pose = corner.drawn
     for z in [*up, *reversed(up)]:
-        pose = corner._solve(z, 0.0, pose)
+        pose = corner._solve((z, 0.0), pose, 0.005)
 
     assert pose.centre == pytest.approx(corner.drawn.centre, abs=1e-10)
     assert pose.turn == pytest.approx(corner.drawn.turn, abs=1e-9)
@@ -79,7 +83,7 @@ def test_the_general_solver_agrees_with_the_closed_form(kind):
         if corner.closed is None:
             continue
         closed = [corner.pose(z).centre for z in (-0.05, 0.03)]
-        corner.closed = None
+        corner.closed, corner.general = None, General(corner.mechanism, (corner.height,))
         general = [corner.pose(z).centre for z in (-0.05, 0.03)]
         assert np.array(general) == pytest.approx(np.array(closed), abs=1e-10)
 
@@ -336,5 +340,30 @@ def test_a_far_position_is_the_one_reached_in_small_steps(kind):
             goal = 0.97 * (limit or 0.3)
             pose = corner.drawn
             for step in range(1, 201):
-                pose = corner._solve(goal * step / 200, 0.0, pose)
+                pose = corner._solve((goal * step / 200, 0.0), pose, 0.002)
             assert corner.pose(goal).centre == pytest.approx(pose.centre, abs=1e-8)
+
+
+@pytest.mark.parametrize("kind", POINTS)
+def test_the_limit_is_where_walking_on_stops(kind):
+    for seed in range(3):
+        corner = Corner(corner_linkage(kind, seed))
+        for limit, far in zip(corner.limits(), (-0.5, 0.5), strict=True):
+            walked, _ = corner._end_of_way(corner.drawn, (0.0, 0.0), (far, 0.0))
+            assert (limit is None) == (walked is None)
+            if limit is not None:
+                assert walked == pytest.approx(limit, abs=1e-4)
+
+
+@given(data=st.data())
+@settings(max_examples=20)
+def test_the_roll_centre_of_a_beam_is_the_slope_of_its_wheels_path(data):
+    """The contact point as a carrier-fixed point, turned about the line bush - shear centre; differences of high order."""
+    bush = (data.draw(st.floats(0.3, 0.5)), data.draw(st.floats(0.45, 0.65)), data.draw(st.floats(0.2, 0.4)))
+    shear = (data.draw(st.floats(0.05, 0.35)), 0.0, data.draw(st.floats(0.2, 0.4)))
+    contact = np.array([0.0, 0.72, 0.0])
+    axis = np.subtract(shear, bush) / np.linalg.norm(np.subtract(shear, bush))
+
+    moves = derivative(lambda angle: bush + Rotation.from_rotvec(angle * axis).apply(contact - bush), 0.0, 1e-2)
+
+    assert roll_centre_height(bush, shear, tuple(contact)) == pytest.approx(0.72 * moves[1] / moves[2], rel=1e-9)

@@ -6,7 +6,7 @@ from typing import Annotated, Any, NamedTuple
 
 from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Input, Output, Remark, calculator
-from calc.geometry.beam import beam_wheel
+from calc.geometry.beam import beam_wheel, roll_centre_height
 from calc.geometry.forms.inputs import LoadedRadius, spaced
 from calc.refusal import Refused
 from calc.units import Metres, Radians
@@ -19,6 +19,7 @@ class Beam(NamedTuple):
     right_toe_in: Annotated[Radians, Output("Right toe-in", r"\tau_r", "°", 3)]
     left_camber: Annotated[Radians, Output("Left camber to the body", r"\gamma_l", "°", 3)]
     right_camber: Annotated[Radians, Output("Right camber to the body", r"\gamma_r", "°", 3)]
+    roll_centre: Annotated[Metres, Output("Roll centre above ground as drawn, about", "h_{RC}", "mm", 3)]
     axle_steer: Annotated[Radians, Output("Axle steers to the left by", r"\delta", "°", 3)]
     left_dx: Annotated[Metres, Output("Left wheel moved forward", r"\Delta x_l", "mm", 3, detail=True)]
     left_dy: Annotated[Metres, Output("Left wheel moved outboard", r"\Delta y_l", "mm", 3, detail=True)]
@@ -142,6 +143,7 @@ def torsion_beam(
         other.toe_in,
         one.camber,
         other.camber,
+        roll_centre_height(bush, centre, (0.0, wheel_outboard, 0.0)),
         (other.toe_in - one.toe_in) / 2,
         one.dx,
         one.dy,
