@@ -1,5 +1,6 @@
 """A smooth curve through measured points that rises where the points rise, with its slope and its area."""
 
+import math
 from bisect import bisect_right
 from collections.abc import Sequence
 from itertools import accumulate, pairwise
@@ -19,8 +20,8 @@ class OutOfRange(ValueError):
 class Curve:
     """A cubic piece between each two points.
 
-    Slopes come from a polynomial through the five nearest points, held to what keeps each piece monotone: points of a rising
-    cubic give that very cubic back, and points with a knee give no overshoot.
+    Slopes come from a polynomial through the five nearest points, held between the secants beside them and to what keeps each
+    piece monotone: points of a rising cubic that bends one way give that very cubic back, and a knee gives no overshoot.
     Source: monotonicity limits after Hyman, SIAM J. Sci. Stat. Comput. 4 (1983), and Fritsch and Carlson, SIAM J. Numer. Anal. 17
     (1980) (from memory); the laws are tested.
     """
@@ -80,15 +81,26 @@ class Curve:
 
 
 def _slope(x: Sequence[float], y: Sequence[float], i: int) -> float:
-    """Return the slope at point i: of the polynomial through its neighbours, held to the monotone range."""
-    start = max(0, min(i - _WINDOW // 2, len(x) - _WINDOW))
-    near = range(start, min(len(x), start + _WINDOW))
+    """Return the slope at point i: of the polynomial through its neighbours, held to what the secants beside it allow."""
+    wide = _WINDOW if 0 < i < len(x) - 1 else _WINDOW - 1  # one-sided polynomials of high degree swing
+    start = max(0, min(i - wide // 2, len(x) - wide))
+    near = range(start, min(len(x), start + wide))
     free = _polynomial_slope([x[j] for j in near], [y[j] for j in near], i - start)
     secants = [(y[j + 1] - y[j]) / (x[j + 1] - x[j]) for j in (i - 1, i) if 0 <= j < len(x) - 1]
     if min(secants) <= 0 <= max(secants):
         return 0.0
-    limit = 3 * min(abs(secant) for secant in secants)
-    return max(0.0, min(free, limit)) if secants[0] > 0 else min(0.0, max(free, -limit))
+    low, high = (min(secants), max(secants)) if len(secants) == 2 else _end_range(x, y, i)
+    sign, limit = math.copysign(1.0, secants[0]), 3 * min(abs(secant) for secant in secants)
+    return sign * min(limit, max(0.0, sign * min(max(free, low), high)))
+
+
+def _end_range(x: Sequence[float], y: Sequence[float], i: int) -> tuple[float, float]:
+    """Return the range of a slope at either end: beyond its secant, on the side the curve bends to."""
+    if len(x) < 3:
+        return -math.inf, math.inf
+    outer, inner = (0, 1) if i == 0 else (len(x) - 2, len(x) - 3)
+    here, there = ((y[j + 1] - y[j]) / (x[j + 1] - x[j]) for j in (outer, inner))
+    return (here, math.inf) if here >= there else (-math.inf, here)
 
 
 def _polynomial_slope(x: Sequence[float], y: Sequence[float], at: int) -> float:

@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from typing import Annotated, Any, Literal, NamedTuple
 
 from calc.display import quantity
-from calc.figures.spec import Axis, Chart, Drawing, Figure, Series, Shape
 from calc.form import Choice, Input, Output, Remark, Step, calculator
 from calc.refusal import Refused
+from calc.springs.coil_figures import figures
 from calc.springs.wire import CURVATURE_WORDS, END_WORDS, Coil, Curvature, Ends, buckling, curvature_factor
 from calc.springs.words import (
     STEEL_DENSITY,
@@ -37,7 +37,6 @@ Seating = Annotated[
     ),
 ]
 _SEATING = {"plates": 0.5, "one_pivot": 0.707, "pivots": 1.0, "free": 2.0}
-_MOST_DRAWN = 30  # coils
 
 
 class CoilSpring(NamedTuple):
@@ -109,38 +108,6 @@ def _remarks(result: CoilSpring, inputs: Mapping[str, Any]) -> tuple[Remark, ...
     return tuple(remarks)
 
 
-def _figures(result: CoilSpring, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
-    travel = [result.travel_to_solid * i / 20 for i in range(21)]
-    series = [
-        Series("Force", travel, [result.rate * s for s in travel]),
-        Series("At the load", [result.deflection], [result.rate * result.deflection], points=True),
-    ]
-    if result.buckling_travel is not None and result.buckling_travel < result.travel_to_solid:
-        series.append(Series("Bows out", [result.buckling_travel], [result.rate * result.buckling_travel], points=True))
-    text = f"The force rises in a straight line to {quantity(result.force_solid, 'N')} at solid, {quantity(result.travel_to_solid, 'mm')} below free."
-    chart = Chart("Force against compression", text, Axis("Compression", "mm"), Axis("Force", "N"), tuple(series))
-    return (chart, *_section(result, inputs))
-
-
-def _section(result: CoilSpring, inputs: Mapping[str, Any]) -> tuple[Drawing, ...]:
-    """Return the spring cut lengthwise: the wire of the left and the right side, half a coil apart."""
-    if result.total_coils > _MOST_DRAWN:
-        return ()
-    d, radius, length = inputs["wire_diameter"], result.mean_diameter / 2, inputs["free_length"]
-    coils = round(2 * result.total_coils)
-    step = (length - d) / coils
-    wires = [
-        Shape("circle", ((radius if i % 2 else -radius, d / 2 + i * step),), "link", radius=d / 2)
-        for i in range(coils + 1)
-    ]
-    ends = [
-        Shape("line", ((-1.4 * radius, z), (1.4 * radius, z)), "construction", label)
-        for z, label in ((0.0, ""), (length, "free"), (result.solid_length, "solid"))
-    ]
-    text = f"The free spring cut lengthwise, {quantity(length, 'mm')} long, with the height at which it is solid."
-    return (Drawing("The spring, cut lengthwise", text, ("across", "along"), (*wires, *ends)),)
-
-
 @calculator(
     title="Helical spring from its wire",
     question="What rate, stress and solid length does this coil spring have?",
@@ -163,7 +130,7 @@ def _section(result: CoilSpring, inputs: Mapping[str, Any]) -> tuple[Drawing, ..
         Step(r"f_e = \frac{d}{2 \pi \, n \, D^2} \sqrt{\frac{G}{2 \rho}}", "surge"),
     ),
     remarks=_remarks,
-    figures=_figures,
+    figures=figures,
 )
 def coil_spring(
     *,

@@ -72,6 +72,17 @@ def test_nothing_is_read_beyond_the_points():
             curve.value(outside)
 
 
+@pytest.mark.parametrize("force", [(150, 270, 420, 510, 650, 840), (260, 480, 760, 930, 1190, 1520)])
+def test_a_digressive_curve_stays_digressive(force):
+    """A damper's table, unevenly spaced: the slope falls all the way and does not die at the last point."""
+    speed = (0.0, 0.025, 0.05, 0.1, 0.15, 0.25, 0.4)
+    curve = Curve(speed, (0.0, *map(float, force)))
+    slopes = [curve.slope(v) for v in speed]
+
+    assert slopes == sorted(slopes, reverse=True)
+    assert slopes[-1] > 0.7 * (force[-1] - force[-2]) / 0.15
+
+
 def test_a_knee_gives_no_overshoot():
     curve = Curve((0.0, 1.0, 2.0, 3.0, 4.0), (0.0, 10.0, 10.0, 10.0, 12.0))
 

@@ -199,17 +199,9 @@ def _bump_remarks(result: BumpResponse, inputs: Mapping[str, Any]) -> tuple[Rema
     return tuple(remarks)
 
 
-def _thinned(story: tuple[Moment, ...]) -> list[Moment]:
-    """Return about as many moments as a drawing can show, evenly spread in time."""
-    gap, shown = story[-1].time / _DRAWN, [story[0]]
-    for moment in story:
-        if moment.time >= shown[-1].time + gap:
-            shown.append(moment)
-    return shown
-
-
 def _bump_figures(result: BumpResponse, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
-    story = _thinned(_history(inputs))
+    story = _history(inputs)
+    story = story[:: max(1, len(story) // _DRAWN)]
     t = [moment.time for moment in story]
     heights = Chart(
         "Road, wheel and body",

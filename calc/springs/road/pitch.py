@@ -95,14 +95,18 @@ def _remarks(result: PitchBounce, inputs: Mapping[str, Any]) -> tuple[Remark, ..
 def _figures(result: PitchBounce, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
     a, b = inputs["to_front"], inputs["to_rear"]
     reach = 1.5 * (a + b)
-    shapes = [Shape("line", ((a, 0.0), (-b, 0.0)), "body"), Shape("point", ((0.0, 0.0),), "construction", "c.g.")]
+    shapes = [
+        Shape("line", ((a, 0.0), (-b, 0.0)), "body"),
+        Shape("point", ((0.0, 0.0),), "body"),
+        Shape("label", ((0.0, -0.2),), "note", "centre of gravity"),
+    ]
     shapes += [Shape("circle", ((x, -0.35),), "wheel", radius=0.3) for x in (a, -b)]
     nodes = [("bounce", result.bounce_node), ("pitch", result.pitch_node)]
     words = []
     for n, (name, node) in enumerate(nodes):
         if node is not None and abs(node) < reach:
             shapes.append(Shape("point", ((node, 0.0),), "result"))
-            shapes.append(Shape("label", ((node, 0.25 + 0.2 * n),), "note", f"node of {name}"))
+            shapes.append(Shape("label", ((node, 0.08 + 0.16 * n),), "note", f"node of {name}"))
             words.append(f"the node of {name} {quantity(abs(node), 'm', 3)} {'ahead of' if node > 0 else 'behind'} it")
     text = (
         "The car from the side with its centre of gravity; "
