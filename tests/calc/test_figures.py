@@ -98,7 +98,9 @@ def test_a_drawing_is_to_scale_and_mirrors_on_request():
 
 
 def test_labels_keep_clear_of_each_other_and_inside():
-    crowd = tuple(Shape("point", ((x, 0.0),), "result", f"a rather long label {n}") for n, x in enumerate((0.0, 0.01, 1.0)))
+    crowd = tuple(
+        Shape("point", ((x, 0.0),), "result", f"a rather long label {n}") for n, x in enumerate((0.0, 0.01, 1.0))
+    )
     svg = drawing.svg(Drawing("t", "d", ("x forward", "z up"), crowd), "k")
     boxes = [
         (float(t.get("x")), float(t.get("y")), drawing._LETTER * len(t.text or ""))

@@ -61,8 +61,8 @@ def test_solve_then_evaluate_gives_the_target(name):
             "output": output["name"],
             "target": target,
             "vary": vary,
-            "low": value * 0.9,
-            "high": value * 1.1,
+            "low": min(value * 0.9, value * 1.1),
+            "high": max(value * 0.9, value * 1.1),
         }
     )
 
