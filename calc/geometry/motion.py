@@ -160,7 +160,7 @@ def out_of_reach(start: Spot, goal: Spot, reached: Spot) -> Refused:
         way = "bump" if goal[0] > start[0] else "droop"
         return Refused(
             "travel",
-            f"must stay within reach: this linkage locks at {1000 * reached[0]:.1f} mm of {way} travel",
+            f"must stay within reach: this linkage locks at {1000 * abs(reached[0]):.1f} mm of {way} travel",
             f"{1000 * goal[0]:g} mm",
             label="Wheel travel",
         )

@@ -223,7 +223,7 @@ def test_beyond_a_lock_the_refusal_says_how_far_it_goes(kind):
         assert caught.value.input == "travel"
         assert way in caught.value.rule
         said = float(caught.value.rule.split(" mm of")[0].split()[-1])
-        assert said == pytest.approx(1000 * limit, abs=0.2)
+        assert said == pytest.approx(1000 * abs(limit), abs=0.2)
 
 
 @pytest.mark.parametrize("kind", ["double_wishbone", "five_link", "strut"])
