@@ -78,7 +78,8 @@ def nav(docs: Path, generated: list[str]) -> list[Any]:
         chapters.setdefault("reference", []).extend(generated)
     listed: list[Any] = []
     for folder, pages in chapters.items():
-        listed += pages if folder == "" else [{chapter_title(folder): pages}]
+        fronts = [{"Home": page} if page == "index.md" else page for page in pages]
+        listed += fronts if folder == "" else [{chapter_title(folder): pages}]
     return listed
 
 

@@ -40,7 +40,8 @@ def calculator(worked: Worked, level: int = 3) -> Html:
         class_="calculator",
         id=key,
         data_calculator=about["name"],
-        aria_labelledby=f"{key}-title",
+        aria_labelledby=f"{key}-title" if worked.nth == 1 else None,
+        aria_label=f"{about['title']} ({worked.nth})" if worked.nth > 1 else None,
     )
 
 

@@ -27,6 +27,7 @@ class Worked(NamedTuple):
     texts: Mapping[str, Any]
     answer: Mapping[str, Any]
     line: int
+    nth: int  # how many fences of the page ask this calculator, up to this one
 
 
 class Page:
@@ -45,7 +46,10 @@ class Page:
             answer = asking.ask({"name": fence.name, "inputs": texts, "key": identifier})
         except (asking.NotAnswered, Refused, cars.NoSuchValue) as problem:
             raise PageProblem(self.where, fence.line, str(problem)) from None
-        done = Worked(identifier, fence.option, about, texts, answer, fence.line)
+        nth = 1 + sum(
+            each.about["name"] == fence.name for each in self.worked.values() if each.option == fence.option
+        )
+        done = Worked(identifier, fence.option, about, texts, answer, fence.line, nth)
         self.worked[identifier] = done
         for name, promise in fence.expect.items():
             self._check(done, name, str(promise))
