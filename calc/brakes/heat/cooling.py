@@ -10,6 +10,7 @@ from calc.brakes.table import require_growing
 from calc.brakes.terms import Ambient, SpecificHeat, StartTemperature
 from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Input, Output, calculator
+from calc.refusal import Refused
 from calc.units import Kelvins, Ratio, Seconds, WattsPerSquareMetreKelvin
 
 
@@ -34,6 +35,10 @@ def radiated(temperature: float, ambient: float, emissivity: float) -> float:
     return float(emissivity * RADIATION * (temperature**4 - ambient**4))
 
 
+_COLD = 60.0  # time constants after which nothing is left
+_MOST_STEPS = 100_000
+
+
 def cool(
     temperature: float, capacity: float, area: float, h: float, emissivity: float, ambient: float, time: float
 ) -> float:
@@ -42,9 +47,18 @@ def cool(
     def slope(at: float) -> float:
         return -area * (h * (at - ambient) + radiated(at, ambient, emissivity)) / capacity
 
-    hottest = max(temperature, ambient)
-    fastest = area * (h + 4 * emissivity * RADIATION * hottest**3) / capacity
-    steps = min(200_000, max(1, math.ceil(time * fastest / 0.1)))
+    def rate(at: float) -> float:
+        return area * (h + 4 * emissivity * RADIATION * at**3) / capacity
+
+    if rate(min(temperature, ambient)) * time > _COLD:
+        return ambient
+    steps = max(1, math.ceil(time * rate(max(temperature, ambient)) / 0.1))
+    if steps > _MOST_STEPS:
+        raise Refused(
+            "specific_heat",
+            "must, with the mass, hold enough heat for these times: the disc follows at once",
+            f"{capacity:g} J/K together",
+        )
     width = time / steps
     for _ in range(steps):
         k1 = slope(temperature)

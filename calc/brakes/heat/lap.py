@@ -20,7 +20,7 @@ from calc.refusal import Refused
 from calc.terms import CarMass
 
 BAND = 0.3  # of the convection, either way
-_MOST_STEPS = 60_000
+_MOST_STEPS = 20_000
 _FINE = 0.5  # K that halving the step may change
 
 
