@@ -31,7 +31,7 @@ class LockAngles(NamedTuple):
 def front_view(lower: tuple[Flat, Flat], upper: tuple[Flat, Flat], contact: Flat) -> FrontView:
     """Return what two arms (inner, outer end as y and z) do to the wheel with this contact point.
 
-    Equation: the arm lines meet at the instant centre I; m = (C - I)_z ... per rise of C, so m = (I_z - C_z) / (C_y - I_y);
+    Equation: the arm lines meet at the instant centre I; m = (I_z - C_z) / (C_y - I_y), outboard motion of C per rise;
     roll centre height = C_y m; camber rate = -1 / (C_y - I_y).
 
     >>> front_view(((0.3, 0.2), (0.7, 0.2)), ((0.3, 0.5), (0.7, 0.5)), (0.75, 0.0)).centre is None

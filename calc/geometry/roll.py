@@ -44,7 +44,7 @@ def wheel_in_roll(corner: Corner, roll: float, heave: float = 0.0) -> RolledWhee
     """
     n: Vector = (0.0, sin(roll), cos(roll))
     level = corner.drawn_contact[2] * cos(roll) - heave
-    travel = heave * -1.0
+    travel = -heave - corner.drawn_contact[1] * sin(roll)  # a good first guess: the body turned, the wheel left behind
     for _ in range(30):
         state = corner.state(travel)
         lean = dot(n, state.spin)

@@ -11,9 +11,10 @@ import pytest
 
 from calc.geometry.motion import Corner
 from calc.refusal import Refused
-from tests.reference.geometry_adapters import ADAPTERS
+from tests.reference import geometry_adapters_motion, geometry_adapters_rest
 from tests.reference.geometry_linkages import linkage_of
 
+ADAPTERS = {**geometry_adapters_motion.ADAPTERS, **geometry_adapters_rest.ADAPTERS}
 DATA = json.loads((Path(__file__).parent / "geometry_cases.json").read_text("utf-8"))
 CASES = {case["id"]: case for case in DATA["cases"]}
 FAR = 1000.0  # m: an instant centre beyond counts as at infinity, as the header of the file says

@@ -37,6 +37,8 @@ PARTS: Mapping[str, str] = {
     "rod_outer": "other end of the pushrod or pullrod",
     "rocker_spring_end": "spring's end on the rocker",
     "rocker_spring_chassis": "spring's chassis end, where a rocker drives it",
+    "rocker_damper_end": "damper's end on the rocker, if it has one of its own",
+    "rocker_damper_chassis": "damper's chassis end, where a rocker drives it",
 }
 
 
@@ -197,8 +199,9 @@ def with_parts(linkage: Linkage, spring_on: str, bar_on: str) -> Linkage:
             springs[name] = Telescope(ends[0], ends[1], _member(linkage, spring_on, ends[0]))
     if ends := _given(linkage, ("rocker_axis_front", "rocker_axis_rear", "rocker_rod_end", "rod_outer")):
         cranks["rocker"] = Crank((ends[0], ends[1]), ends[2], ends[3], _member(linkage, spring_on, ends[3]))
-        if inner := _given(linkage, ("rocker_spring_end", "rocker_spring_chassis")):
-            springs["spring"] = Telescope(inner[0], inner[1], "rocker")
+        for name in ("spring", "damper"):
+            if inner := _given(linkage, (f"rocker_{name}_end", f"rocker_{name}_chassis")):
+                springs[name] = Telescope(inner[0], inner[1], "rocker")
     if ends := _given(linkage, ("bar_axis_inner", "bar_axis_outer", "bar_arm_end", "bar_link_end")):
         if bar_on == "rocker" and "rocker" not in cranks:
             raise Refused(
