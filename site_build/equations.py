@@ -51,7 +51,9 @@ def in_prose(html: str) -> str:
     )
     return re.sub(
         r'<div class="arithmatex">\s*\\\[(.*?)\\\]\s*</div>',
-        lambda found: f'<div class="equation" tabindex="0">{mathml(unescape(found[1]).strip(), block=True)}</div>',
+        lambda found: (
+            f'<div class="equation" tabindex="0" data-search-exclude>{mathml(unescape(found[1]).strip(), block=True)}</div>'
+        ),
         inline,
         flags=re.S,
     )

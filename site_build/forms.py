@@ -31,6 +31,7 @@ def calculator(worked: Worked, level: int = 3) -> Html:
             tag("div", *_fields(worked), class_="fields", role="group", aria_label=f"Inputs: {about['title']}"),
             tag("div", _others(worked), _remarks(worked.answer["remarks"]), class_="rest"),
             class_="bench",
+            data_search_exclude=True,
         ),
         tag("div", *(figure(each) for each in worked.answer["figures"]), class_="figures"),
         _series(worked),

@@ -60,7 +60,8 @@ def pages(homes: Mapping[str, Home]) -> dict[str, str]:
             section(asking.describe(each["name"]), homes, path.removesuffix(".md") + ".html") for each in listed
         )
         title = chapter_title(chapter)
-        made[path] = f"---\ntitle: {title} in detail\n---\n\n# {title}: inputs, results, sources\n\n{sections}\n"
+        front = f"---\ntitle: {title} in detail\nsearch: {{exclude: true}}\n---"  # a search leads to the page with the words
+        made[path] = f"{front}\n\n# {title}: inputs, results, sources\n\n{sections}\n"
     return made
 
 

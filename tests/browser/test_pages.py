@@ -91,3 +91,17 @@ def test_the_book_is_dark_where_the_device_is(browser, base_url):
 
     assert grounds["light"] > 230
     assert grounds["dark"] < 40
+
+
+def test_the_search_fetches_its_index_when_a_reader_turns_to_it(page, base_url):
+    asked = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.goto(f"{base_url}/index.html")
+    page.wait_for_load_state("networkidle")
+    assert not any(address.endswith("search_index.json") for address in asked)
+
+    page.get_by_role("textbox", name="Search").click()
+    page.get_by_role("textbox", name="Search").fill("wheel rate")
+
+    expect(page.locator(".md-search-result__link").first).to_be_visible(timeout=20_000)
+    assert any(address.endswith("search_index.json") for address in asked)
