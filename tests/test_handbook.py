@@ -39,9 +39,9 @@ def site(tmp_path_factory):
     return {file.relative_to(out).as_posix(): Page(file.read_text("utf-8")) for file in out.rglob("*.html")}
 
 
-@pytest.mark.parametrize("page", PAGES)
-def test_every_fence_value_and_promise_of_a_page_holds(page):
-    prepare((HANDBOOK / page).read_text("utf-8"), page)  # raises with file and line
+@pytest.mark.parametrize("source", PAGES)
+def test_every_fence_value_and_promise_of_a_page_holds(source):
+    prepare((HANDBOOK / source).read_text("utf-8"), source)  # raises with file and line
 
 
 @pytest.mark.parametrize("name", catalogue.names())
