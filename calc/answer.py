@@ -6,6 +6,7 @@ one the reader has chosen) and ``key`` (starts the identifiers inside figures). 
 """
 
 import json
+import re
 from collections.abc import Callable, Mapping
 from typing import Any, NoReturn
 
@@ -14,6 +15,8 @@ from calc.ask.evaluate import evaluate
 from calc.refusal import Refused, RefusedTogether, refusals_of
 
 LONGEST_QUESTION = 200_000  # characters
+DEEPEST_QUESTION = 20  # a parser in the browser ends for good where one on the host would raise
+_BRACKET = re.compile(r'"(?:[^"\\]|\\.)*"|[\[{]|[\]}]')
 
 
 def answer(question: str) -> str:
@@ -149,15 +152,25 @@ _VERBS: dict[str, Callable[[Mapping[str, Any]], Any]] = {
 def _parse(question: str) -> Mapping[str, Any]:
     if len(question) > LONGEST_QUESTION:
         raise Refused("question", f"must be at most {LONGEST_QUESTION} characters", f"{len(question)} characters")
+    if _depth(question) > DEEPEST_QUESTION:
+        raise Refused("question", f"must be nested at most {DEEPEST_QUESTION} deep")
     try:
         parsed = json.loads(question, parse_constant=_no_constant)
     except json.JSONDecodeError as problem:
         raise Refused("question", "must be JSON", hint=f"It breaks at character {problem.pos}.") from None
-    except RecursionError:
-        raise Refused("question", "must not be nested this deeply") from None
     if not isinstance(parsed, dict):
         raise Refused("question", "must be a JSON object")
     return parsed
+
+
+def _depth(text: str) -> int:
+    """Return how deeply lists and objects are nested."""
+    depth = deepest = 0
+    for token in _BRACKET.findall(text):
+        depth += token in {"[", "{"}
+        depth -= token in {"]", "}"}
+        deepest = max(deepest, depth)
+    return deepest
 
 
 def _no_constant(word: str) -> NoReturn:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from html import escape
-from math import ceil, floor, isfinite, log10
+from math import ceil, floor, isfinite, log10, nan
 from typing import Any, NamedTuple
 
 from calc.display import Shown, number
@@ -63,16 +63,24 @@ def svg(chart: Chart, key: str, shown: Shown) -> str:
 
 
 def table(chart: Chart, shown: Shown) -> dict[str, Any]:
-    """Return the numbers of the chart: column heads, and rows of text over all x, blank where a series has no point."""
-    columns = [dict(zip(series.x, series.y, strict=True)) for series in chart.series]
-    every_x = sorted({value for column in columns for value in column})
-    rows = []
-    for at in every_x:
-        cells = [shown.number(column[at], chart.y.unit) if at in column else float("nan") for column in columns]
-        rows.append(
-            [number(shown.number(at, chart.x.unit), 4), *(number(cell, 4) if isfinite(cell) else "" for cell in cells)]
-        )
-    return {"head": [_label(chart.x, shown), *(f"{s.name}{_in(chart.y, shown)}" for s in chart.series)], "rows": rows}
+    """Return the numbers of the chart: column heads, and rows of text, blank where a series has no point.
+
+    Rows go by x where every curve does; a curve that turns back, such as a loop, keeps its own order.
+    """
+    turning = any(list(s.x) != sorted(s.x) for s in chart.series)
+    points = [(x, n, y) for n, s in enumerate(chart.series) for x, y in zip(s.x, s.y, strict=True)]
+    rows: list[tuple[float, list[float]]] = []
+    for x, n, y in points if turning else sorted(points, key=lambda point: point[:2]):
+        if turning or not rows or rows[-1][0] != x:
+            rows.append((x, [nan] * len(chart.series)))
+        rows[-1][1][n] = shown.number(y, chart.y.unit)
+    return {
+        "head": [_label(chart.x, shown), *(f"{s.name}{_in(chart.y, shown)}" for s in chart.series)],
+        "rows": [
+            [number(shown.number(x, chart.x.unit), 4), *(number(cell, 4) if isfinite(cell) else "" for cell in cells)]
+            for x, cells in rows
+        ],
+    }
 
 
 def _in(axis: Axis, shown: Shown) -> str:

@@ -70,6 +70,12 @@ def test_the_table_holds_the_numbers_in_the_readers_unit():
     }
 
 
+def test_a_loop_keeps_its_order_in_the_table():
+    spec = chart_of(Series("loop", (0.0, 0.1, 0.0), (1.0, 2.0, 3.0)))
+
+    assert [row[1] for row in chart.table(spec, Shown())["rows"]] == ["1", "2", "3"]
+
+
 def test_words_are_escaped_and_ids_are_the_callers():
     said = draw(
         chart_of(Series("<b>", (0.0, 1.0), (0.0, 1.0)), bands=(Band("a&b", (0.0, 1.0), (0.0, 0.0), (1.0, 1.0)),)),
