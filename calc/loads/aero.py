@@ -158,6 +158,7 @@ def aero_loads(
     (3675.0, 1684.375, 1387.3125, 2287.6875)
     """
     down, drag, front, rear = gains(locals(), speed)
+    felt = abs(down) > 1e-9 * drag  # below it the moment of the drag is all there is
     flags = (
         ()
         if 0 <= centre_of_pressure <= wheelbase
@@ -168,8 +169,8 @@ def aero_loads(
         drag=drag,
         front_gain=front,
         rear_gain=rear,
-        front_balance=front / down if down != 0 else None,
-        effective_centre=wheelbase * (rear / down) if down != 0 else None,
+        front_balance=front / down if felt else None,
+        effective_centre=wheelbase * (rear / down) if felt else None,
         drag_power=drag * speed,
         dynamic_pressure=density * speed**2 / 2,
         flags=flags,
@@ -186,6 +187,26 @@ class AeroFromAxles(NamedTuple):
     ]
     downforce: Annotated[Newtons, Output("Downforce at that speed", "D_f", "N")]
     flags: tuple[str, ...]
+
+
+def _measured_figures(result: AeroFromAxles, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
+    speeds = [1.3 * inputs["speed"] * i / 30 for i in range(31)]
+    gains = inputs["front_gain"], inputs["rear_gain"]
+    return (
+        Chart(
+            "Axle gains at other speeds",
+            "The measured gains carried to other speeds with the square of speed, as fixed coefficients would.",
+            Axis("Speed", "km/h"),
+            Axis("Load gained", "N"),
+            (
+                *(
+                    Series(name, speeds, [gain * (v / inputs["speed"]) ** 2 for v in speeds])
+                    for name, gain in zip(("Front axle", "Rear axle"), gains, strict=True)
+                ),
+                Series("Measured", [inputs["speed"]] * 2, list(gains), points=True),
+            ),
+        ),
+    )
 
 
 @calculator(
@@ -213,6 +234,7 @@ class AeroFromAxles(NamedTuple):
             about="effective_centre",
         ),
     ),
+    figures=_measured_figures,
 )
 def aero_from_axle_loads(
     *,

@@ -69,11 +69,11 @@ def _figures(result: FrequencyUnderDownforce, inputs: Mapping[str, Any]) -> tupl
     title="Frequency and damping under downforce",
     question="What does ground-effect downforce do to the frequency and damping of the body, and at what speed does it win?",
     example={
-        "sprung_mass": "700 kg",
-        "ride_rate": "420 N/mm",
-        "height_gradient": "90 N/mm",
-        "speed": "200 km/h",
-        "damping": "16000 N·s/m",
+        "sprung_mass": "1012 kg",
+        "ride_rate": "163 N/mm",
+        "height_gradient": "24 N/mm",
+        "speed": "190 km/h",
+        "damping": "13200 N·s/m",
     },
     working=(
         Step(r"k_n = k - g_h", "net_rate"),

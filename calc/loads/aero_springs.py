@@ -6,6 +6,7 @@ from typing import Annotated, Any, NamedTuple
 from calc.display import quantity
 from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Input, Output, Remark, Step, calculator
+from calc.loads.aero_heights import axle_heave_rate
 from calc.rates import before_series, in_series, natural_frequency
 from calc.refusal import Refused
 from calc.terms import LeverRatio, TyreRate
@@ -148,6 +149,30 @@ class HeaveSpring(NamedTuple):
     flags: tuple[str, ...]
 
 
+def _heave_figures(result: HeaveSpring, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
+    top = 2 * inputs["heave_spring"] or 2 * inputs["wheel_rate"]
+    rates = [top * i / 20 for i in range(21)]
+    ratio, wheel = inputs["heave_ratio"], inputs["wheel_rate"]
+    return (
+        Chart(
+            "Axle rates against the heave spring",
+            "The heave rate grows with the heave spring; in roll the axle feels the corner springs alone.",
+            Axis("Heave spring", "N/mm"),
+            Axis("Rate of the axle", "N/mm"),
+            (
+                Series("In heave", rates, [2 * wheel + k * ratio**2 for k in rates]),
+                Series(
+                    "In heave with the tyres",
+                    rates,
+                    [axle_heave_rate(wheel, inputs["tyre_rate"], k, ratio) for k in rates],
+                ),
+                Series("In roll", rates, [2 * wheel] * len(rates)),
+                Series("Here", [inputs["heave_spring"]], [result.heave_rate], points=True),
+            ),
+        ),
+    )
+
+
 @calculator(
     title="Heave spring",
     question="What does a third spring add to this axle in heave, and what does it leave alone?",
@@ -173,6 +198,7 @@ class HeaveSpring(NamedTuple):
             about="heave_rate",
         ),
     ),
+    figures=_heave_figures,
 )
 def heave_spring(
     *,

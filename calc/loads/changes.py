@@ -272,12 +272,11 @@ def fuel_burn(
     >>> found.total, round(found.cg_to_front, 6), round(found.cg_height, 6)
     (905.0, 1.277624, 0.423481)
     """
-    for name, value, limit, words in (
-        ("fuel", fuel, mass, "the mass of the car"),
-        ("fuel_burned", fuel_burned, fuel, "the fuel aboard"),
-    ):
-        if value > limit or (name == "fuel" and value == limit):
-            raise Refused(name, f"must be less than {words}, {quantity(limit, 'kg')}", quantity(value, "kg"))
+    if fuel >= mass:
+        raise Refused("fuel", f"must be less than the mass of the car, {quantity(mass, 'kg')}", quantity(fuel, "kg"))
+    if fuel_burned > fuel:
+        rule = f"must be at most the fuel aboard, {quantity(fuel, 'kg')}"
+        raise Refused("fuel_burned", rule, quantity(fuel_burned, "kg"))
     total, to_front, height = _tank(locals()).after(fuel_burned)
     share = 1 - to_front / wheelbase
     return BurnedFuel(

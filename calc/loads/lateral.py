@@ -98,10 +98,10 @@ def _remarks(result: LateralTransfer, inputs: Mapping[str, Any]) -> tuple[Remark
     ]
     share = _front_mass_share(inputs)
     if result.front_transfer_share is not None and result.roll_angle is not None:
-        points = 100 * (result.front_transfer_share - share)
+        points = f"{100 * (result.front_transfer_share - share):+.1f}".replace("-", "−")
         remarks.append(
             Remark(
-                f"The front share of the transfer is {points:+.1f} points from the front mass share; about 5 points above it is a common starting place.",
+                f"The front share of the transfer is {points} points from the front mass share; about 5 points above it is a common starting place.",
                 about="front_transfer_share",
             )
         )

@@ -30,7 +30,7 @@ from calc.rates import axle_roll_stiffness
 from calc.terms import FrontTrack, RearTrack
 from calc.units import STANDARD_GRAVITY, MetresPerSecondSquared, NewtonMetresPerRadian, Newtons, NewtonsPerMetre, Ratio
 
-_TOGETHER = 1e-3  # share of gravity below which both ends are said to give up together
+_TOGETHER = 1e-3  # g, below which both ends are said to give up together
 
 
 class LimitBalance(NamedTuple):
@@ -76,11 +76,9 @@ class _Car(NamedTuple):
 
     def hold(self, lateral: float) -> tuple[float, float]:
         """Return the lateral acceleration each axle could hold with that load transfer."""
-        front, rear = (
-            force / (2 * axle.half_load) * STANDARD_GRAVITY
-            for force, axle in zip(self.forces(lateral), self.axles, strict=True)
-        )
-        return front, rear
+        front, rear = self.forces(lateral)
+        half = STANDARD_GRAVITY / 2
+        return front / self.axles[0].half_load * half, rear / self.axles[1].half_load * half
 
     def limits(self) -> tuple[float, float]:
         """Return the lateral acceleration at which each axle holds just what its own mass needs."""

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Annotated, Any, NamedTuple
 
 from calc.figures.spec import Axis, Chart, Figure, Series
-from calc.form import Output, Step, calculator
+from calc.form import Output, Remark, Step, calculator
 from calc.terms import CarMass, CgHeight, Deceleration, FrontShare, Wheelbase
 from calc.units import STANDARD_GRAVITY, MetresPerSecondSquared, Newtons, Ratio
 
@@ -20,6 +20,17 @@ class LongitudinalTransfer(NamedTuple):
         MetresPerSecondSquared, Output("Deceleration at which the rear axle would lift", r"d_{lift}", "g", detail=True)
     ]
     flags: tuple[str, ...]
+
+
+def _remarks(result: LongitudinalTransfer, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:
+    share = inputs["deceleration"] / result.lift_deceleration
+    text = "Stiffer springs and anti-dive do not reduce it; only a lower or lighter car, or a longer wheelbase, does."
+    remarks = [Remark(text, about="transfer")]
+    if 0.8 < share < 1:
+        remarks.append(
+            Remark("The rear axle is close to lifting: little rear brake is of use here.", "caution", "rear_load")
+        )
+    return tuple(remarks)
 
 
 def _figures(result: LongitudinalTransfer, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
@@ -59,6 +70,7 @@ def _figures(result: LongitudinalTransfer, inputs: Mapping[str, Any]) -> tuple[F
         Step(r"F_f = m\,g\,w_f + \Delta F", "front_load"),
         Step(r"F_r = m\,g\,(1 - w_f) - \Delta F", "rear_load"),
     ),
+    remarks=_remarks,
     figures=_figures,
 )
 def longitudinal_load_transfer(

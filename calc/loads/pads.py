@@ -3,10 +3,10 @@
 from collections.abc import Mapping
 from typing import Annotated, Any, NamedTuple
 
+from calc.figures.spec import Axis, Chart, Figure, Series
 from calc.form import Input, Output, Remark, Step, calculator
-from calc.loads.support import CORNERS, settle
+from calc.loads.support import CORNERS, Settled, settle
 from calc.loads.support_terms import (
-    EXAMPLE,
     BarsConnected,
     FrontBar,
     FrontBase,
@@ -63,18 +63,54 @@ def _remarks(result: UnevenPads, inputs: Mapping[str, Any]) -> tuple[Remark, ...
     )
 
 
-_RATES = ("front_ratio", "rear_ratio", "front_pitch", "rear_pitch")
+def _level(inputs: Mapping[str, Any], part: float = 1.0) -> tuple[tuple[float, ...], Settled]:
+    """Return the loads with a part of the pads' errors taken out, and how the car settles for it."""
+    read, pads = loads_of(inputs), [inputs[f"pad_{corner}"] * part for corner in CORNERS]
+    most = max(range(4), key=lambda i: abs(pads[i]))
+    found = settle(support_of(inputs), (0.0,) * 4, tuple(-q for q in pads), read, f"pad_{CORNERS[most]}")
+    level = (0.0 if i in found.lifted else n + d for i, (n, d) in enumerate(zip(read, found.loads, strict=True)))
+    return tuple(level), found
+
+
+def _figures(result: UnevenPads, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
+    parts = [i / 10 for i in range(11)]
+    return (
+        Chart(
+            "Cross weight as the pads are levelled",
+            "The cross weight moves in a straight line as the error of the pads is shimmed out.",
+            Axis("Part of the error shimmed out", "%"),
+            Axis("Cross weight", "%"),
+            (
+                Series("Cross weight", parts, [cross(_level(inputs, part)[0]) for part in parts]),
+                Series("Level", [1.0], [result.cross_level], points=True),
+            ),
+        ),
+    )
 
 
 @calculator(
     title="Scales on an uneven floor",
     question="One pad lies high or low: how wrong are the readings?",
-    example={**{name: value for name, value in EXAMPLE.items() if name not in _RATES}, "pad_front_left": "3 mm"},
+    example={  # the Moor GT, live axle behind
+        "front_left": "331 kg",
+        "front_right": "322 kg",
+        "rear_left": "287 kg",
+        "rear_right": "300 kg",
+        "front_track": "1470 mm",
+        "rear_track": "1450 mm",
+        "front_rate": "38 N/mm",
+        "rear_rate": "42 N/mm",
+        "front_tyre": "215 N/mm",
+        "rear_tyre": "215 N/mm",
+        "rear_spring_base": "980 mm",
+        "pad_front_left": "3 mm",
+    },
     working=(
         Step(r"q = (q_{fl} - q_{fr}) - (q_{rl} - q_{rr}) \frac{t_f}{t_r}", "warp"),
         Step(r"\Delta c = c - c_0", "cross_error"),
     ),
     remarks=_remarks,
+    figures=_figures,
 )
 def uneven_pads(
     *,
@@ -113,11 +149,8 @@ def uneven_pads(
     15.0
     """
     inputs = locals()
-    read = loads_of(inputs)
-    pads = tuple(inputs[f"pad_{corner}"] for corner in CORNERS)
-    most = max(range(4), key=lambda i: abs(pads[i]))
-    found = settle(support_of(inputs), (0.0,) * 4, tuple(-q for q in pads), read, f"pad_{CORNERS[most]}")
-    level = tuple(0.0 if i in found.lifted else n + d for i, (n, d) in enumerate(zip(read, found.loads, strict=True)))
+    read, pads = loads_of(inputs), [inputs[f"pad_{corner}"] for corner in CORNERS]
+    level, found = _level(inputs)
     left_front, right_front, left_rear, right_rear = (n / STANDARD_GRAVITY for n in level)
     lifted = tuple(
         f"On level pads the {CORNERS[i].replace('_', ' ')} wheel would carry nothing." for i in sorted(found.lifted)

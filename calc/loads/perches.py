@@ -17,6 +17,10 @@ from calc.loads.support_terms import (
     FrontRate,
     FrontRatio,
     FrontRight,
+    HeightFrontLeft,
+    HeightFrontRight,
+    HeightRearLeft,
+    HeightRearRight,
     RearBar,
     RearBase,
     RearLeft,
@@ -51,6 +55,18 @@ class PerchAdjustment(NamedTuple):
     front_right_height: Annotated[Metres, Output("Change of ride height, right front", "z_{fr}", "mm", 3)]
     rear_left_height: Annotated[Metres, Output("Change of ride height, left rear", "z_{rl}", "mm", 3)]
     rear_right_height: Annotated[Metres, Output("Change of ride height, right rear", "z_{rr}", "mm", 3)]
+    front_left_height_after: Annotated[
+        Metres | None, Output("Ride height after, left front", "z_{fl}'", "mm", 4, detail=True)
+    ]
+    front_right_height_after: Annotated[
+        Metres | None, Output("Ride height after, right front", "z_{fr}'", "mm", 4, detail=True)
+    ]
+    rear_left_height_after: Annotated[
+        Metres | None, Output("Ride height after, left rear", "z_{rl}'", "mm", 4, detail=True)
+    ]
+    rear_right_height_after: Annotated[
+        Metres | None, Output("Ride height after, right rear", "z_{rr}'", "mm", 4, detail=True)
+    ]
     left_change: Annotated[Kilograms, Output("Change of the left side", r"\Delta m_l", "kg", 3, detail=True)]
     changes: Annotated[
         tuple[Kilograms, ...],
@@ -117,7 +133,14 @@ def _figures(result: PerchAdjustment, inputs: Mapping[str, Any]) -> tuple[Figure
 @calculator(
     title="What turning a perch does",
     question="I turn a spring perch: where does the weight go, and what happens to the ride heights?",
-    example={**EXAMPLE, "turns_front_right": "2"},
+    example={
+        **EXAMPLE,
+        "turns_front_right": "2",
+        "height_front_left": "121 mm",
+        "height_front_right": "119 mm",
+        "height_rear_left": "128 mm",
+        "height_rear_right": "128 mm",
+    },
     working=(
         Step(r"\Delta m = w \, (1,\ -1,\ -t_f/t_r,\ t_f/t_r)", "changes"),
         Step(r"c' = \frac{m_{fr}' + m_{rl}'}{m}", "cross_after"),
@@ -151,6 +174,10 @@ def perch_adjustment(
     turns_front_right: TurnsFrontRight = 0.0,
     turns_rear_left: TurnsRearLeft = 0.0,
     turns_rear_right: TurnsRearRight = 0.0,
+    height_front_left: HeightFrontLeft = None,
+    height_front_right: HeightFrontRight = None,
+    height_rear_left: HeightRearLeft = None,
+    height_rear_right: HeightRearRight = None,
 ) -> PerchAdjustment:
     """Return the scale readings, cross weight and ride heights after spring perches have been turned.
 
@@ -177,6 +204,8 @@ def perch_adjustment(
         for i in sorted(found.lifted)
     )
     left_front, right_front, left_rear, right_rear = (n / STANDARD_GRAVITY for n in after)
+    known = (inputs[f"height_{corner}"] for corner in CORNERS)
+    heights = [None if z is None else z + rise for z, rise in zip(known, found.heights, strict=True)]
     z_left_front, z_right_front, z_left_rear, z_right_rear = found.heights
     return PerchAdjustment(
         cross_after=cross(after),
@@ -189,6 +218,10 @@ def perch_adjustment(
         front_right_height=z_right_front,
         rear_left_height=z_left_rear,
         rear_right_height=z_right_rear,
+        front_left_height_after=heights[0],
+        front_right_height_after=heights[1],
+        rear_left_height_after=heights[2],
+        rear_right_height_after=heights[3],
         left_change=changes[0] + changes[2],
         changes=changes,
         twist=found.twist,

@@ -79,6 +79,23 @@ TurnsFrontRight = Annotated[Ratio, _turns("right front", "n_{fr}")]
 TurnsRearLeft = Annotated[Ratio, _turns("left rear", "n_{rl}")]
 TurnsRearRight = Annotated[Ratio, _turns("right rear", "n_{rr}")]
 
+
+def _height(corner: str, symbol: str) -> Input:
+    return Input(
+        f"Ride height before, {corner}",
+        symbol,
+        "mm",
+        above=0,
+        typical=(0.03, 0.25),
+        help="Empty: only its change is shown.",
+    )
+
+
+HeightFrontLeft = Annotated[Metres | None, _height("left front", "z_{fl0}")]
+HeightFrontRight = Annotated[Metres | None, _height("right front", "z_{fr0}")]
+HeightRearLeft = Annotated[Metres | None, _height("left rear", "z_{rl0}")]
+HeightRearRight = Annotated[Metres | None, _height("right rear", "z_{rr0}")]
+
 EXAMPLE = {
     "front_left": "312 kg",
     "front_right": "298 kg",

@@ -132,12 +132,12 @@ def _stiffness(axle: str, symbol: str) -> Input:
 @calculator(
     title="Understeer gradient",
     question="Does the car understeer, and at what speed does that matter?",
-    example={
-        "mass": "1160 kg",
-        "wheelbase": "2560 mm",
-        "front_share": "52.6 %",
-        "front_stiffness": "1050 N/deg",
-        "rear_stiffness": "1080 N/deg",
+    example={  # the Fell 16
+        "mass": "1010 kg",
+        "wheelbase": "2480 mm",
+        "front_share": "62 %",
+        "front_stiffness": "980 N/deg",
+        "rear_stiffness": "760 N/deg",
         "speed": "100 km/h",
         "radius": "120 m",
     },

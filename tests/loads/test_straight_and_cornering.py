@@ -11,7 +11,8 @@ from scipy.optimize import brentq
 from calc.loads.banking import banked_corner, held_speed
 from calc.loads.cornering import cornering_loads
 from calc.loads.longitudinal import longitudinal_load_transfer
-from calc.loads.straight import straight_line_loads, track_and_wheelbase
+from calc.loads.straight import straight_line_loads
+from calc.loads.track import track_and_wheelbase
 from calc.units import STANDARD_GRAVITY as G
 
 car = st.fixed_dictionaries(

@@ -279,3 +279,22 @@ def test_one_turn_is_pitch_over_motion_ratio():
 
     assert found.changes[0] * STANDARD_GRAVITY == pytest.approx(direct.loads[0], rel=1e-12)
     assert math.isclose(found.front_left_height, direct.heights[0], rel_tol=1e-12)
+
+
+def test_a_ride_height_that_is_given_moves_with_the_perch():
+    found = perch_adjustment(**CAR, turns_front_left=2.0, height_front_left=0.120)
+
+    assert found.front_left_height_after == 0.120 + found.front_left_height
+    assert found.front_right_height_after is None
+
+
+@given(four)
+def test_however_far_the_perches_go_no_wheel_pulls_and_the_weight_stays(turns):
+    """Law: three or four wheels carry the whole weight, none of them less than nothing."""
+    corners = ("front_left", "front_right", "rear_left", "rear_right")
+    found = perch_adjustment(**CAR, **{f"turns_{c}": 4e3 * n for c, n in zip(corners, turns, strict=True)})
+    after = [getattr(found, f"{c}_after") for c in corners]
+
+    assert min(after) >= -1e-6
+    assert sum(after) == pytest.approx(1160, rel=1e-9)
+    assert len(found.flags) == sum(load == 0 for load in after) <= 1
