@@ -79,7 +79,7 @@ def _figures(result: DrumShoes, inputs: Mapping[str, Any]) -> tuple[Figure, ...]
 
     def lining(side: int) -> tuple[tuple[float, float], ...]:
         span = [inputs["start_angle"] + (inputs["end_angle"] - inputs["start_angle"]) * i / 16 for i in range(17)]
-        return tuple((side * r * math.sin(t), -r * math.cos(t)) for t in span)
+        return tuple((side * 0.94 * r * math.sin(t), -0.94 * r * math.cos(t)) for t in span)
 
     return (
         Drawing(
