@@ -49,6 +49,16 @@ def number(value: float, figures: int = 4, *, places: int = 15, trim: bool = Tru
     return text.lstrip("-") if not text.strip("-0.") else text.replace("-", "−")
 
 
+def plain(value: float) -> str:
+    """Return a number as one types it: a plain point and minus, up to twelve digits that matter.
+
+    >>> plain(0.1 + 0.2), plain(26000.0), plain(-1.5e-13)
+    ('0.3', '26000', '-1.5e-13')
+    """
+    text = f"{value:.12g}"
+    return text if "e" not in text or abs(value) < 1e-4 else f"{value:.0f}"
+
+
 def quantity(value: float, shown: str, figures: int = 4) -> str:
     """Return the SI ``value`` written in the unit ``shown``.
 
@@ -89,6 +99,8 @@ class Shown:
         if isinstance(value, str):
             return value, ""
         wanted = self.unit(usual)
+        if isinstance(value, int) and wanted == usual:
+            return number(value, 15), wanted
         return number(self.number(float(value), usual), figures, places=_PLACES.get(wanted, 15), trim=trim), wanted
 
     def text(self, value: float, usual: str, figures: int = 4) -> str:

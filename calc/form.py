@@ -172,6 +172,13 @@ def results(function: Callable[..., Any]) -> tuple[Result, ...]:
     )
 
 
+def fields(row: Any, section: str = "") -> dict[str, Parameter]:
+    """Return {path: field} of a named tuple whose fields are annotated like inputs."""
+    hints = get_type_hints(row, include_extras=True)
+    prefix = f"{section}." if section else ""
+    return {f"{prefix}{name}": _parameter(name, hints[name], row._field_defaults) for name in row._fields}
+
+
 def check(function: Callable[..., Any], given: Mapping[str, Any]) -> None:
     """Refuse a call whose arguments break the limits in the signature; all problems at once."""
     problems: list[Refused] = []
@@ -211,7 +218,9 @@ def check_value(parameter: Parameter, value: Any, where: str, problems: list[Ref
     elif parameter.kind == "integer" and value != int(value):
         problems.append(Refused(where, "must be a whole number", repr(value), label=label))
     elif rule := broken_limit(parameter.input, value):
-        problems.append(Refused(where, rule, show(value, parameter.input.unit), label=label))
+        problems.append(
+            Refused(where, rule, show(value, parameter.input.unit), hint=_percent_slip(parameter, value), label=label)
+        )
 
 
 def broken_limit(limits: Input, value: float) -> str:
@@ -225,6 +234,14 @@ def broken_limit(limits: Input, value: float) -> str:
     for limit, kept, words in bounds:
         if limit is not None and not kept:
             return f"must be {words} {show(limit, limits.unit)}"
+    return ""
+
+
+def _percent_slip(parameter: Parameter, value: float) -> str:
+    """Return a hint where a share looks like percent typed without its sign: 62 for 62 %."""
+    share = parameter.quantity is not None and parameter.quantity.dimension == "ratio" and parameter.input.unit == "%"
+    if share and 1 < value <= 100 and not broken_limit(parameter.input, value / 100):
+        return f"Did you mean {show(value / 100, '%')}?"
     return ""
 
 
@@ -252,9 +269,7 @@ def _parameter(name: str, hint: Any, defaults: Mapping[str, Any]) -> Parameter:
         return plain._replace(kind="choice", options=options, words=words)
     if get_origin(base) is tuple:
         row = get_args(base)[0]
-        hints = get_type_hints(row, include_extras=True)
-        columns = tuple(_parameter(column, hints[column], row._field_defaults) for column in row._fields)
-        return plain._replace(kind="table", row=row, columns=columns)
+        return plain._replace(kind="table", row=row, columns=tuple(fields(row).values()))
     return plain._replace(kind=_KINDS[base])
 
 

@@ -94,6 +94,8 @@ def _read_table(parameter: Parameter, rows: Any, where: str, problems: list[Refu
 def _read_row(parameter: Parameter, row: Any, where: str, problems: list[Refused]) -> Any:
     columns = parameter.columns
     cells = [row.get(c.name, c.default) for c in columns] if isinstance(row, Mapping) else row
+    if isinstance(cells, list | tuple) and not any(c.required for c in columns[len(cells) :]):
+        cells = [*cells, *(c.default for c in columns[len(cells) :])]
     if not isinstance(cells, list | tuple) or len(cells) != len(columns):
         problems.append(
             Refused(where, f"must have {len(columns)} cells: {', '.join(c.name for c in columns)}", repr(row)[:60])

@@ -54,3 +54,8 @@ def test_a_unit_of_another_kind_cannot_be_chosen():
 def test_degrees_close_up_and_other_units_do_not():
     assert quantity(0.5, "°", 3) == "28.6°"
     assert quantity(0.5, "%", 3) == "50\u00a0%"
+
+
+def test_a_count_has_no_decimals():
+    assert Shown().value(26, "", 4, trim=False) == ("26", "")
+    assert Shown().value(26.0, "", 4, trim=False) == ("26.00", "")

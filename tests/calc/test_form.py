@@ -70,6 +70,7 @@ def test_a_signature_is_read():
         ({"length": float("inf")}, "finite"),
         ({"length": 1.0, "share": -0.1}, "at least 0"),
         ({"length": 1.0, "share": 1.1}, "at most 100"),
+        ({"length": 1.0, "share": 62.0}, "Did you mean 62.%"),
         ({"length": 1.0, "kind": "wide"}, "one of short, long"),
         ({"length": 1.0, "count": 1.5}, "whole number"),
         ({"length": 1.0, "count": 0}, "at least 1"),
@@ -124,3 +125,18 @@ def test_a_bad_cell_is_named():
         read_inputs(parameters(tried), {"length": "1 m", "rows": [["100 mm/s", "x"], ["-1 mm/s", "5 N"], ["1"]]})
 
     assert [each.input for each in caught.value.refusals] == ["rows[1].force", "rows[2].speed", "rows[3]"]
+
+
+def test_trailing_cells_that_may_be_empty_can_be_left_out():
+    class Zone(NamedTuple):
+        speed: Annotated[MetresPerSecond, Input("Speed", unit="km/h")]
+        name: str = ""
+
+    @calculator(title="Zones", question="How many?", example={})
+    def zones(*, rows: Annotated[tuple[Zone, ...], Input("Zones")]) -> Answer:
+        return Answer(float(len(rows)))
+
+    assert read_inputs(parameters(zones), {"rows": [["36 km/h"], ["72 km/h", "hairpin"]]})["rows"] == (
+        Zone(10.0, ""),
+        Zone(20.0, "hairpin"),
+    )
