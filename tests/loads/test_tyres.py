@@ -259,6 +259,27 @@ def test_transfer_at_the_front_adds_understeer(ay, one, two):
     assert found[0].gradient_without == pytest.approx(plain.gradient, abs=1e-12)
 
 
+@given(st.floats(0.1, 8), st.floats(0.2, 0.8), st.floats(1.2, 1.8), st.floats(1.2, 1.8))
+def test_transfer_and_stiffness_add_up(ay, share, t_f, t_r):
+    """Law: dF_f t_f + dF_r t_r = m a_y h; closed form of the pair's stiffness, tyre by tyre; gradient from both axles."""
+    car = {**TRANSFER, "front_track": t_f, "rear_track": t_r, "front_share": 0.55, "rear_second": 1e-3}
+    found = understeer_with_transfer(**car, front_transfer_share=share, lateral_acceleration=ay)
+    if found.flags:
+        return
+    moved = found.front_transfer, found.rear_transfer
+    assert moved[0] * t_f + moved[1] * t_r == pytest.approx(1100 * ay * 0.5)
+    assert moved[0] / sum(moved) == pytest.approx(share)
+
+    loads = 1100 * G * 0.55 / 2, 1100 * G * 0.45 / 2
+    stiff = [
+        sum(25 * x - c2 * x * x for x in (load + dF, load - dF))
+        for load, dF, c2 in zip(loads, moved, (2e-3, 1e-3), strict=True)
+    ]
+    assert (found.front_stiffness, found.rear_stiffness) == pytest.approx(tuple(stiff), rel=1e-9)
+    assert found.gradient == pytest.approx(1100 * 0.55 / stiff[0] - 1100 * 0.45 / stiff[1], rel=1e-6, abs=1e-12)
+    assert found.front_loss == pytest.approx(2 * 2e-3 * moved[0] ** 2 / (stiff[0] + 2 * 2e-3 * moved[0] ** 2), rel=1e-6)
+
+
 def test_tyres_without_stiffness_left_are_refused():
     with pytest.raises(Refused, match="some cornering stiffness") as caught:
         understeer_with_transfer(**{**TRANSFER, "rear_second": 0.02}, front_transfer_share=0.5, lateral_acceleration=5)
