@@ -100,7 +100,8 @@ def _members(scene: Scene, flat: Callable[[Spot], Flat]) -> Iterator[Shape]:
         yield Shape("line", (flat(one), flat(other)), "body")
     for one, other in scene.members:
         yield Shape("line", (flat(one), flat(other)), "link")
-    for spot in dict.fromkeys(spot for pair in scene.members for spot in pair):  # a set has another order in the browser
+    # a set would have another order in the browser
+    for spot in dict.fromkeys(spot for pair in scene.members for spot in pair):
         yield Shape("point", (flat(spot),), "body")
 
 

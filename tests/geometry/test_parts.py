@@ -15,8 +15,8 @@ from calc.geometry.motion import Corner
 from calc.geometry.readings import reading
 from calc.geometry.vectors import dot, norm, sub
 from calc.refusal import Refused, RefusedTogether
+from tests.geometry.differences import derivative
 from tests.geometry.linkages import POINTS, placed, shaken
-from tests.geometry.reference import derivative
 
 ROCKER = {
     "rod_outer": (0.0, 0.56, 0.185),
