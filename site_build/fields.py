@@ -171,6 +171,7 @@ def _text(about: About, value: Any, key: str) -> Html:
 def _table(about: About, rows: Sequence[Sequence[Any]], key: str) -> Html:
     """Return a grid with units in its head. The last row's buttons and pasting need the script; reading and printing do not."""
     columns = about["columns"]
+    rows = rows or [[""] * len(columns)]  # an optional table begins with a row to fill in
     chosen = [_column_unit(column, [row[n] for row in rows]) for n, column in enumerate(columns)]
     heads = (
         tag(

@@ -21,6 +21,7 @@ export function cellsOf(text) {
 export function mountGrid(element, changed) {
   const body = /** @type {HTMLTableSectionElement} */ (element.querySelector('tbody'));
   const heads = [...element.querySelectorAll('th[data-column]')].map((head) => /** @type {HTMLElement} */ (head));
+  const isOptional = element.dataset.optional !== undefined;
   const pattern = /** @type {HTMLTableRowElement} */ (body.rows[0].cloneNode(true));
   /** @type {{tr: HTMLTableRowElement, cells: ReturnType<typeof mountCell>[]}[]} */
   let rows = [];
@@ -30,6 +31,16 @@ export function mountGrid(element, changed) {
     const controls = [...tr.querySelectorAll('td > input, td > select')];
     const cells = controls.map((control, n) => mountCell(/** @type {HTMLInputElement | HTMLSelectElement} */ (control), heads[n]));
     rows.push({ tr, cells });
+  }
+
+  /** @param {typeof rows[number]} row whether its reader has filled in nothing yet */
+  const isBlank = ({ cells }) => cells.every((cell) => cell.isBlank());
+
+  /** @returns {Value} the rows without blank ones at the end; nothing at all where the whole table may be left out */
+  function read() {
+    const filled = rows.slice(0, rows.findLastIndex((row) => !isBlank(row)) + 1);
+    if (filled.length === 0 && isOptional) return '';
+    return (filled.length ? filled : rows.slice(0, 1)).map(({ cells }) => cells.map((cell) => cell.read()));
   }
 
   function addRow() {
@@ -60,10 +71,11 @@ export function mountGrid(element, changed) {
 
   /** @param {Value} value */
   function write(value) {
-    if (!Array.isArray(value)) return;
-    while (rows.length > Math.max(1, value.length)) rows.pop()?.tr.remove();
-    while (rows.length < value.length) addRow();
-    value.forEach((row, n) => row.forEach((cell, column) => rows[n].cells[column]?.write(cell)));
+    const wanted = Array.isArray(value) ? value : [];
+    while (rows.length > Math.max(1, wanted.length)) rows.pop()?.tr.remove();
+    while (rows.length < wanted.length) addRow();
+    if (wanted.length === 0) for (const cell of rows[0].cells) cell.write('');
+    wanted.forEach((row, n) => row.forEach((cell, column) => rows[n].cells[column]?.write(cell)));
     count();
   }
 
@@ -83,7 +95,7 @@ export function mountGrid(element, changed) {
   }
 
   for (const tr of body.rows) mountRow(tr);
-  const book = rows.map(({ cells }) => cells.map((cell) => cell.book()));
+  const book = isOptional && rows.every(isBlank) ? '' : rows.map(({ cells }) => cells.map((cell) => cell.book()));
   body.addEventListener('paste', paste);
   element.addEventListener('click', (event) => {
     const button = /** @type {HTMLElement} */ (event.target).closest('button');
@@ -94,16 +106,12 @@ export function mountGrid(element, changed) {
   });
 
   return {
-    /** @returns {Value} rows without the empty ones at the end, which a reader has not filled in yet */
-    read() {
-      const all = rows.map(({ cells }) => cells.map((cell) => cell.read()));
-      while (all.length > 1 && all[all.length - 1].every((cell) => cell === '' || cell === false)) all.pop();
-      return all;
-    },
+    read,
     book: () => /** @type {Value} */ (book),
     /** @param {Value} value */
     fits: (value) =>
-      Array.isArray(value) && value.length > 0 && value.every((row) => row.length === heads.length && row.every((cell, n) => rows[0].cells[n].fits(cell))),
+      (isOptional && value === '') ||
+      (Array.isArray(value) && value.length > 0 && value.every((row) => row.length === heads.length && row.every((cell, n) => rows[0].cells[n].fits(cell)))),
     write,
     /** @param {string} usual @param {string} symbol */
     follow(usual, symbol) {
@@ -131,6 +139,7 @@ function mountCell(control, head) {
       book: () => /** @type {Cell} */ ([...control.options].find((option) => option.defaultSelected)?.value ?? known[0]),
       fits: (/** @type {Cell} */ value) => known.includes(String(value)),
       write: (/** @type {Cell} */ value) => void (control.value = known.includes(String(value)) ? String(value) : known[0]),
+      isBlank: () => true, // a choice always has a value
       show: () => {},
     };
   }
@@ -141,6 +150,7 @@ function mountCell(control, head) {
       book: () => /** @type {Cell} */ (control.defaultChecked),
       fits: (/** @type {Cell} */ value) => typeof value === 'boolean',
       write: (/** @type {Cell} */ value) => void (control.checked = value === true || /^(1|yes|true|x)$/i.test(String(value))),
+      isBlank: () => !control.checked,
       show: () => {},
     };
   }
@@ -151,6 +161,7 @@ function mountCell(control, head) {
       book: () => /** @type {Cell} */ (control.defaultValue),
       fits: (/** @type {Cell} */ value) => typeof value === 'string',
       write: (/** @type {Cell} */ value) => void (control.value = String(value)),
+      isBlank: () => control.value.trim() === '',
       show: () => {},
     };
   }
@@ -161,6 +172,7 @@ function mountCell(control, head) {
     book: () => /** @type {Cell} */ (box.book()),
     fits: (/** @type {Cell} */ value) => typeof value === 'string' && box.fits(value),
     write: (/** @type {Cell} */ value) => box.write(String(value)),
+    isBlank: () => control.value.trim() === '',
     show: box.show,
   };
 }

@@ -88,7 +88,9 @@ def test_the_answer_is_there_before_any_script(browser, book):
     context.close()
 
 
-@pytest.mark.parametrize(("path", "form"), [(WHEEL, "#front"), (WHEEL, "#ride"), (TABLES, "#change"), (TABLES, "#anti")])
+@pytest.mark.parametrize(
+    ("path", "form"), [(WHEEL, "#front"), (WHEEL, "#ride"), (TABLES, "#change"), (TABLES, "#anti"), (TABLES, "#budget")]
+)
 def test_the_live_answer_is_the_one_of_the_book(page, book, path, form):
     opened(page, book + path)
     before = shown(page, form)
@@ -403,6 +405,18 @@ def test_a_table_is_filled_row_by_row_and_its_bad_cell_is_named(page, book):
     expect(rows).to_have_count(before)
     answered(page, "#change")
     expect(grid.locator(".refusal")).to_be_hidden()
+
+
+def test_a_table_that_may_be_left_out_begins_with_a_row_to_fill_in(page, book):
+    opened(page, book + TABLES)
+    rows = page.locator("#budget .field-table tbody tr")
+    expect(rows).to_have_count(1)
+
+    page.locator("#budget .field-table .add-row").click()
+
+    expect(rows).to_have_count(2)
+    answered(page, "#budget")  # still nothing given, so nothing refused
+    expect(page.locator("#budget .reset")).to_be_hidden()
 
 
 def test_cells_of_a_spreadsheet_are_pasted_with_or_without_their_heads(page, book):
