@@ -59,6 +59,10 @@ def test_forces_and_moments_of_the_air_balance(car):
     assert found.front_gain + found.rear_gain == pytest.approx(found.downforce, abs=1e-9)
     moment = found.downforce * car["centre_of_pressure"] + found.drag * car["drag_height"]
     assert found.rear_gain * car["wheelbase"] == pytest.approx(moment, abs=1e-9)
+    assert found.drag_power == pytest.approx(found.drag * car["speed"])
+    if abs(car["downforce_area"]) > 1e-3:
+        assert found.front_balance * found.downforce == pytest.approx(found.front_gain, abs=1e-9)
+        assert found.effective_centre * found.downforce == pytest.approx(moment, abs=1e-6)
 
 
 @given(car, st.floats(0.2, 3))

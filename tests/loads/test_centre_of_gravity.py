@@ -162,6 +162,8 @@ def test_sprung_and_unsprung_parts_make_the_whole(m, f, h, L, front, rear, h_f, 
     assert found.sprung_mass * found.sprung_height + u_f * h_f + u_r * h_r == pytest.approx(m * h)
     assert found.sprung_mass * found.sprung_to_front + u_r * L == pytest.approx(m * (1 - f) * L)
     assert 2 * (found.front_corner + found.rear_corner) == pytest.approx(found.sprung_mass)
+    assert 2 * found.front_corner == pytest.approx(found.sprung_front_share * found.sprung_mass)
+    assert found.unsprung_share * m == pytest.approx(u_f + u_r)
 
 
 def test_more_unsprung_than_there_is_on_an_axle_is_refused():
@@ -195,6 +197,9 @@ def test_moments_of_the_parts_are_those_of_the_whole(m, f, h, L, items):
     places = [((1 - f) * L, 0.0, h), *((i.behind_front, i.left, i.height) for i in items)]
     x, y, z = numpy.average(numpy.array(places), axis=0, weights=weights)
     assert (found.cg_to_front, found.cg_left, found.cg_height) == pytest.approx((x, y, z))
+    assert found.front_share + x / L == pytest.approx(1)
+    assert found.share_change == pytest.approx(found.front_share - f)
+    assert found.height_change == pytest.approx(z - h)
 
 
 @given(st.floats(1, 60), st.floats(0, 1), st.floats(0, 0.4))
@@ -211,6 +216,8 @@ def test_burned_fuel_is_a_mass_change_whose_level_sinks(fuel, part, depth):
         (same.total, same.front_share, same.cg_height)
     )
     assert found.front_change + found.rear_change == pytest.approx(-fuel * part)
+    assert found.fuel_left == pytest.approx(fuel * (1 - part))
+    assert found.front_change == pytest.approx(found.total * found.front_share - 900 * 0.5, abs=1e-9)
 
 
 def test_more_fuel_than_aboard_is_refused():
@@ -249,6 +256,7 @@ def test_ballast_brings_the_share_it_was_asked_for(m, now, wanted, x, direction,
     assert (whole.front_share if direction == "front" else left) == pytest.approx(wanted, abs=1e-9)
     assert (found.front_share, found.left_share) == pytest.approx((whole.front_share, left), abs=1e-9)
     assert found.cg_height == pytest.approx(whole.cg_height)
+    assert found.total == pytest.approx(whole.total)
 
 
 @given(st.tuples(*[st.floats(50, 600)] * 4), st.floats(1.2, 1.8), st.floats(1.2, 1.8), length)

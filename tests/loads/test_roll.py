@@ -61,6 +61,15 @@ def test_a_twisting_chassis_agrees_with_numpy(car, ay, K_c, gravity):
     assert found.chassis_twist == pytest.approx(roll[1] - roll[0], rel=1e-5, abs=1e-10)
     assert found.front_transfer == pytest.approx(fixed[0] + stiff[0] * roll[0] / car["front_track"], rel=1e-7)
     assert found.rear_transfer == pytest.approx(fixed[1] + stiff[1] * roll[1] / car["rear_track"], rel=1e-7)
+    both = found.front_transfer + found.rear_transfer
+    assert found.front_transfer_share * both == pytest.approx(found.front_transfer)
+    assert found.stiffness_share == pytest.approx(stiff[0] / sum(stiff))
+    assert found.roll_arm * car["sprung_mass"] == pytest.approx(
+        sum(m * d for m, d in zip(sprung, arms, strict=True)), abs=1e-9
+    )
+    assert found.roll_gradient_without_gravity == pytest.approx(
+        sum(m * d for m, d in zip(sprung, arms, strict=True)) / sum(stiff)
+    )
 
 
 @given(cars, gentle, chassis)

@@ -40,6 +40,9 @@ def test_forces_and_moments_balance_on_a_grade(car, air, ax, grade):
     assert found.front_load + found.rear_load == pytest.approx(down)
     assert found.rear_load * L == pytest.approx(moment)
     assert found.road_force == pytest.approx(m * (ax + G * sine))
+    assert found.acceleration_transfer == pytest.approx(m * ax * h / L)
+    assert found.grade_transfer == pytest.approx(m * G * sine * h / L)
+    assert found.front_share == pytest.approx(found.front_load / down)
 
 
 def test_a_grade_in_per_cent_is_a_slope_not_an_angle():
@@ -65,12 +68,16 @@ def test_axles_lift_at_a_over_h_and_b_over_h(car):
     assert beyond.front_load == pytest.approx(car["mass"] * G)
 
 
-@given(car, st.floats(0.1, 15))
-def test_both_calculators_of_braking_agree(car, d):
+@given(car, st.floats(0.5, 1.5))
+def test_both_calculators_of_braking_agree(car, part):
+    """Up to the lift of the rear axle and beyond it: half to one and a half times a/h."""
+    d = part * G * car["wheelbase"] * (1 - car["front_share"]) / car["cg_height"]
     one, two = longitudinal_load_transfer(**car, deceleration=d), straight_line_loads(**car, acceleration=-d)
 
     assert one.front_load == pytest.approx(two.front_load)
-    assert bool(one.flags) == bool(two.flags)
+    assert one.rear_load == pytest.approx(two.rear_load, abs=1e-6 * car["mass"])
+    assert bool(one.flags) == (part >= 1)
+    assert one.lift_deceleration == pytest.approx(-two.rear_lift)
 
 
 tracks = st.fixed_dictionaries({"front_track": st.floats(1.1, 1.9), "rear_track": st.floats(1.1, 1.9)})
@@ -150,6 +157,11 @@ def test_forces_on_a_banking_are_those_of_the_level_axes(speed, radius, bank):
 
     assert found.side_force == pytest.approx(side, rel=1e-9, abs=1e-6)
     assert found.normal_load == pytest.approx(max(0.0, normal), rel=1e-9, abs=1e-6)
+    assert found.load_ratio == pytest.approx(found.normal_load / (1000 * G))
+    assert found.transfer == pytest.approx(side * 0.5 / 1.5, rel=1e-9, abs=1e-6)
+    if normal > 0:
+        assert found.grip_used == pytest.approx(abs(side) / (1.2 * normal), rel=1e-9, abs=1e-12)
+    assert found.flat_limit_speed == pytest.approx(held_speed(radius, 0.0, 1.2))
 
 
 def test_more_than_the_grip_is_flagged_either_way():

@@ -229,6 +229,7 @@ def test_weight_and_axle_loads_stay(turns, corner):
     assert found.rear_left_after + found.rear_right_after == pytest.approx(550, rel=1e-12)
     raised = turns if corner in {"front_left", "rear_right"} else -turns
     assert (found.cross_after - found.cross_before) * raised <= 0
+    assert found.left_change == pytest.approx(found.front_left_after + found.rear_left_after - 580, abs=1e-9)
 
 
 def test_a_target_no_perch_can_bring_is_refused():
