@@ -241,6 +241,20 @@ def test_a_target_no_perch_can_bring_is_refused():
         perch_turns_for_cross(**CAR, chassis_stiffness=0.0)
 
 
+def test_the_reach_that_a_refusal_names_is_the_reach():
+    """inverse: just inside the named range the lightest wheel still touches, just outside it does not."""
+    with pytest.raises(Refused) as caught:
+        perch_turns_for_cross(**CAR, wanted_cross=0.99)
+    low, high = (float(part.split("\u00a0")[0]) / 100 for part in caught.value.rule.split("within ")[1].split(" to "))
+
+    for edge, inside in ((low, 1e-3), (high, -1e-3)):
+        found = perch_turns_for_cross(**CAR, wanted_cross=edge + inside)
+        after = [getattr(found, f"{c}_after") for c in ("front_left", "front_right", "rear_left", "rear_right")]
+        assert 0 <= min(after) < 2
+        with pytest.raises(Refused):
+            perch_turns_for_cross(**CAR, wanted_cross=edge - inside)
+
+
 def test_a_perch_turned_too_far_says_so():
     assert "lifts off its scale" in perch_adjustment(**CAR, turns_front_left=300.0).flags[0]
 

@@ -159,11 +159,15 @@ def test_fits_agree_with_numpy(rows):
     loads, frictions = (numpy.array(column) for column in zip(*rows, strict=True))
     found = grip_fit(points=tuple(rows))
     fall, at_zero = numpy.polyfit(loads, frictions, 1)
-    exponent, _ = numpy.polyfit(numpy.log(loads), numpy.log(loads * frictions), 1)
+    exponent, at_one = numpy.polyfit(numpy.log(loads), numpy.log(loads * frictions), 1)
+    power = numpy.exp(at_one) * loads ** (exponent - 1)
 
     assert found.sensitivity == pytest.approx(-fall, rel=1e-5, abs=1e-9)
     assert found.at_zero == pytest.approx(at_zero, rel=1e-5, abs=1e-5)
     assert found.exponent == pytest.approx(exponent, rel=1e-5, abs=1e-6)
+    assert found.power_residual == pytest.approx(numpy.abs(frictions - power).max(), rel=1e-4, abs=1e-6)
+    assert found.line_residual == pytest.approx(numpy.abs(frictions - at_zero - fall * loads).max(), rel=1e-4, abs=1e-6)
+    assert found.at_mean_load == pytest.approx(frictions.mean(), rel=1e-9)
 
 
 def test_the_published_points_miss_a_straight_line_by_about_three_hundredths():
