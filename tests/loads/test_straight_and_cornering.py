@@ -99,6 +99,11 @@ def test_a_corner_balances_or_rolls_over(car, tracks, air, share, ay, ax, turn):
         return
     assert sum(loads) == pytest.approx(car["mass"] * G + air["front_aero"] + air["rear_aero"])
     assert moment * (1 if turn == "left" else -1) == pytest.approx(car["mass"] * ay * car["cg_height"], abs=1e-6)
+    along = straight_line_loads(**car, **air, acceleration=ax)
+    assert found.longitudinal_transfer == pytest.approx(along.acceleration_transfer)
+    assert found.front_left + found.front_right == pytest.approx(along.front_load, abs=1e-6)
+    if found.lift_acceleration is not None and abs(ay / found.lift_acceleration - 1) > 1e-9:
+        assert any("has lifted" in flag for flag in found.flags) == (ay > found.lift_acceleration)
     if not found.flags and ay > 1e-9:
         assert found.front_transfer / (found.front_transfer + found.rear_transfer) == pytest.approx(share)
 

@@ -137,6 +137,8 @@ def test_very_stiff_tyres_are_rigid_tyres(front, rear, perches):
     rigid = Support(*(axle._replace(tyres=(None, None)) for axle in (front, rear)))
 
     assert settle(stiff, perches).loads == pytest.approx(settle(rigid, perches).loads, rel=1e-6, abs=1e-3)
+    pads = perches[::-1]
+    assert settle(stiff, perches, pads).loads == pytest.approx(settle(rigid, perches, pads).loads, rel=1e-6, abs=1e-3)
 
 
 def test_heights_of_four_equal_corners():

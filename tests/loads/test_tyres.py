@@ -333,6 +333,9 @@ def test_limits_agree_with_an_independent_root(car):
             continue
         root = brentq(lambda a, end=end: held(car, a, end)[0] - a, 0.0, ay * 1.02)
         assert ay == pytest.approx(root, rel=1e-9)
+    both = found.front_transfer + found.rear_transfer
+    assert found.front_transfer_share * both == pytest.approx(found.front_transfer)
+    assert found.limit == min(found.front_limit, found.rear_limit)
     if not found.flags:
         assert found.balance_index == pytest.approx(
             (held(car, 5.0, "front")[0] - held(car, 5.0, "rear")[0]) / G, abs=1e-9
