@@ -7,12 +7,14 @@ python3 -m calc NAME --example                      an answer to the calculator'
 python3 -m calc NAME ... --solve OUT=TARGET --vary IN [--from LO --to HI]    which IN brings OUT to TARGET
 python3 -m calc NAME ... --sweep IN=LO:HI:N [--outputs OUT,OUT]              a table over a range, tab-separated
 python3 -m calc NAME ... --tolerance IN=HALF_WIDTH[,IN=HALF_WIDTH]           how sure, and what to measure first
+python3 -m calc check CAR.toml                      everything that is wrong with a car file
 python3 -m calc answer                              questions as JSON lines on standard input, answers as JSON lines
 """
 
 import json
 import sys
 from collections.abc import Sequence
+from pathlib import Path
 from typing import Any
 
 from calc.answer import answer, answer_object
@@ -66,6 +68,23 @@ def _answer(arguments: list[str]) -> int:
     for line in sys.stdin:
         if line.strip():
             print(answer(line), flush=True)
+    return 0
+
+
+def _check(arguments: list[str]) -> int:
+    from calc.car.lines import FileProblems
+    from calc.car.schema import read_car
+
+    if len(arguments) != 2:
+        raise Refused("check", "takes one car file")
+    try:
+        values = read_car(Path(arguments[1]).read_text(encoding="utf-8"))
+    except (OSError, UnicodeDecodeError) as problem:
+        raise Refused("check", "must be given a text file that can be read", arguments[1], hint=f"{problem}.") from None
+    except FileProblems as problem:
+        print(problem, file=sys.stderr)
+        return 2
+    print(f"{arguments[1]}: sound, {len(values.leaves)} values")
     return 0
 
 
@@ -165,7 +184,7 @@ def _print_tolerance(said: dict[str, Any]) -> None:
 _SWITCHES = {"--json", "--example"}
 _ASKING = ("solve", "vary", "from", "to", "sweep", "outputs", "tolerance")
 _PRINTERS = {"evaluate": _print, "solve": _print_solved, "sweep": _print_sweep, "tolerance": _print_tolerance}
-_COMMANDS = {"list": _list, "describe": _describe, "answer": _answer}
+_COMMANDS = {"list": _list, "describe": _describe, "answer": _answer, "check": _check}
 
 if __name__ == "__main__":
     sys.exit(main(sys.argv[1:]))
