@@ -224,12 +224,14 @@ def _step(
     result: Mapping[str, Any],
 ) -> Html:
     gives = step["gives"]
-    scrolls = 0 if len(step["latex"]) > LONG_EQUATION else None  # so that a keyboard can move it too
+    # what is wider than a phone is scrolled, and a keyboard must reach it; numbers are longer than their symbols
+    scrolls = 0 if len(step["latex"]) > LONG_EQUATION else None
+    numbers_scroll = 0 if len(step["latex"]) > LONG_EQUATION // 2 else None
     return tag(
         "li",
         tag("p", about["label"], class_="label"),
         tag("div", mathml(step["latex"]), class_="symbols", tabindex=scrolls),
-        tag("div", with_numbers(step["latex"], symbols, numbers), class_="with-numbers", tabindex=scrolls),
+        tag("div", with_numbers(step["latex"], symbols, numbers), class_="with-numbers", tabindex=numbers_scroll),
         tag(
             "p",
             Html("= "),

@@ -31,7 +31,8 @@ def unfolded(page, address):
 
 
 def test_no_page_shuts_a_reader_out(still, base_url, pages, axe):
-    found = {address: axe(unfolded(still, f"{base_url}/{address}")) for address in pages}
+    rules = {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]}
+    found = {address: axe(unfolded(still, f"{base_url}/{address}"), runOnly=rules) for address in pages}
 
     assert {address: broken for address, broken in found.items() if broken} == {}
 
