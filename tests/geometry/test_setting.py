@@ -9,6 +9,9 @@ from hypothesis import strategies as st
 from scipy.optimize import brentq, least_squares, minimize_scalar
 from scipy.spatial.transform import Rotation
 
+from calc.ask.evaluate import evaluate
+from calc.catalogue import load
+from calc.form import about
 from calc.geometry import alignment, planar, steering, survey
 from calc.geometry.adjust import adjusted, adjusters, effect, reset, with_lengths_kept
 from calc.geometry.bump_steer import best_shim, polynomial, toe_curve
@@ -305,3 +308,12 @@ def test_at_a_lock_arm_and_knuckle_are_in_line(arm, upper, knuckle, y, z):
     ):
         if angle is not None:
             assert math.dist((arm * math.cos(angle), arm * math.sin(angle)), (y, z)) == pytest.approx(length, abs=1e-9)
+
+
+def test_the_inner_wheel_of_the_chart_turns_more_in_the_example():
+    """The example has its tie rod behind the axle: a left turn takes the rack to the right, and the inner wheel is the left one."""
+    (figure,) = evaluate("steering_geometry", about(load("steering_geometry")).example)["figures"]
+    last = [float(cell.replace("−", "-")) for cell in figure["table"]["rows"][-1]]
+
+    assert all(value > 0 for value in last)
+    assert last[1] > last[2]

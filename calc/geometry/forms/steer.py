@@ -89,9 +89,10 @@ def _remarks(result: SteeringSweep, inputs: Mapping[str, Any]) -> tuple[Remark, 
 
 
 def _figures(result: SteeringSweep, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
-    turns = [
-        (u, a, b, c) for u, a, b, c in zip(result.rack, result.left, result.right, result.ideal, strict=True) if u > 0
-    ]
+    rows = zip(result.rack, result.left, result.right, result.ideal, strict=True)
+    turns = sorted(
+        (abs(u), a, b, c) for u, a, b, c in rows if a > 0 and b > 0
+    )  # a left turn, whichever way the rack goes
     return (
         Chart(
             "Inner and outer wheel in a left turn",
@@ -204,7 +205,7 @@ def steering_geometry(
         turn.left - turn.right,
         kerb_circle(turn.right, wheelbase, axis.scrub if axis else 0.0),
         2 * pi / rack_per_turn / gain,
-        min(angles, key=lambda a: min(a, pi - a), default=None),
+        min((min(a, pi - a) for a in angles), default=None),
         tuple(pair.rack for pair in pairs),
         tuple(pair.left for pair in pairs),
         tuple(pair.right for pair in pairs),
