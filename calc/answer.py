@@ -1,14 +1,15 @@
 """The border: one question in, one answer out, both JSON text. The page's worker, the command line and the build all use it.
 
 A question is an object with ``name`` and ``inputs``, and may have ``verb`` (``evaluate`` if absent), ``units`` (a usual unit to the
-one the reader has chosen) and ``key`` (starts the identifiers inside figures). The answer is ``{"answer": ...}``, or
+one the reader has chosen), ``key`` (starts the identifiers inside figures) and ``figures``: ``true`` if absent, ``false`` for none,
+``"drawings"`` for those a point can be dragged in, which may have to come many times in a second. The answer is ``{"answer": ...}``, or
 ``{"refused": [{"input", "rule", "value", "hint", "sentence"}, ...]}``.
 """
 
 import json
 import re
 from collections.abc import Callable, Mapping
-from typing import Any, NoReturn
+from typing import Any, Literal, NoReturn
 
 from calc.ask.describe import describe, list_all
 from calc.ask.evaluate import evaluate
@@ -45,9 +46,16 @@ def _evaluate(question: Mapping[str, Any]) -> Any:
         _text(question, "name"),
         _mapping(question, "inputs"),
         _mapping(question, "units"),
-        figures=question.get("figures", True) is not False,
+        figures=_figures(question),
         key=_text(question, "key", "figure"),
     )
+
+
+def _figures(question: Mapping[str, Any]) -> bool | Literal["drawings"]:
+    wanted = question.get("figures", True)
+    if wanted == "drawings":
+        return "drawings"
+    return wanted is not False
 
 
 def _solve(question: Mapping[str, Any]) -> Any:

@@ -6,7 +6,7 @@ read from here. ``@calculator`` adds title, question, working, remarks, figure a
 """
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from functools import cache, wraps
 from typing import Annotated, Any, Literal, NamedTuple, ParamSpec, TypeVar, get_args, get_origin, get_type_hints
 
@@ -91,7 +91,9 @@ class Result(NamedTuple):
 LARGEST = 1e30  # no quantity of a car is larger in SI units; beyond it products leave the range of a float
 
 Remarks = Callable[[Any, Mapping[str, Any]], tuple[Remark, ...]]
-Figures = Callable[[Any, Mapping[str, Any]], tuple[Figure, ...]]
+Figures = Callable[
+    [Any, Mapping[str, Any]], Iterable[Figure]
+]  # drawings first; an iterator makes a chart only where it is wanted
 
 
 class About(NamedTuple):

@@ -1,12 +1,14 @@
 """Evaluate: one calculator, one set of inputs, one answer, with remarks, working and figures."""
 
 from collections.abc import Mapping
-from typing import Any
+from itertools import takewhile
+from typing import Any, Literal
 
 from calc import catalogue, form
 from calc.ask.inputs import read_inputs
 from calc.display import Shown
 from calc.figures import draw
+from calc.figures.spec import Drawing
 from calc.form import Figures, Parameter, Remark, Result
 from calc.units import read_as_thousands
 
@@ -16,13 +18,13 @@ def evaluate(
     given: Mapping[str, Any],
     units: Mapping[str, str] | None = None,
     *,
-    figures: bool = True,
+    figures: bool | Literal["drawings"] = True,
     key: str = "figure",
 ) -> dict[str, Any]:
     """Return the answer of a calculator as plain data.
 
     ``given`` holds SI numbers or texts with a unit; ``units`` maps a usual unit to the one the reader has chosen for it; ``key``
-    starts the identifiers inside the figures. Raises ``Refused`` or ``RefusedTogether``.
+    starts the identifiers inside the figures, of which ``"drawings"`` leaves out the first chart and what follows. Raises ``Refused`` or ``RefusedTogether``.
 
     >>> answer = evaluate("ride_frequency", {"sprung_mass": "250 kg", "wheel_rate": "25 N/mm", "tyre_rate": "200 N/mm"})
     >>> answer["outputs"][0]["name"], answer["outputs"][0]["text"], answer["outputs"][0]["unit"]
@@ -44,7 +46,7 @@ def evaluate(
         "outputs": [_output(field, getattr(result, field.name), shown) for field in form.results(function)],
         "remarks": [remark._asdict() for remark in remarks],
         "working": _working(function, inputs, result),
-        "figures": _figures(about.figures, result, inputs, shown, key) if figures else [],
+        "figures": _drawn(_chosen(about.figures, figures), result, inputs, shown, key) if figures else [],
     }
 
 
@@ -74,7 +76,14 @@ def _working(function: Any, inputs: Mapping[str, Any], result: Any) -> dict[str,
     }
 
 
-def _figures(make: Figures, result: Any, inputs: Mapping[str, Any], shown: Shown, key: str) -> list[dict[str, Any]]:
+def _chosen(make: Figures, figures: bool | Literal["drawings"]) -> Figures:
+    """Return what makes the figures that are wanted. Where charts are made one by one, those left out cost nothing."""
+    if figures != "drawings":
+        return make
+    return lambda result, inputs: takewhile(lambda figure: isinstance(figure, Drawing), make(result, inputs))
+
+
+def _drawn(make: Figures, result: Any, inputs: Mapping[str, Any], shown: Shown, key: str) -> list[dict[str, Any]]:
     """Return the figures; numbers too far apart to be drawn leave the answer standing without them."""
     try:
         return [draw(figure, f"{key}-{n}", shown) for n, figure in enumerate(make(result, inputs))]

@@ -10,6 +10,7 @@ WIDTH = 400
 _MARGIN = 26
 _HIGHEST = 360
 _FOOT = 40  # the strip below the drawing that the axes stand in
+_MARK, _GRIP = 4.5, 26  # radii of a handle's mark and of what takes hold of it: a finger's width on a phone
 _LETTER, _LINE = 6.4, 13.0  # mean width of a letter and height of a line, at the size the style sheet sets
 
 Box = tuple[float, float, float, float]  # left, top, right, bottom
@@ -30,16 +31,27 @@ class _View(NamedTuple):
             self.height - _FOOT - _MARGIN - (point[1] - self.low) * self.scale, 1
         )
 
+    def in_words(self) -> str:
+        """Return the map as four numbers a, b, c, d: a place (across, up) in metres is drawn at (a across + c, b up + d)."""
+        turn = -1 if self.mirrored else 1
+        along = _MARGIN - turn * self.left * self.scale
+        down = self.height - _FOOT - _MARGIN + self.low * self.scale
+        return ",".join(f"{value:.7g}" for value in (turn * self.scale, -self.scale, along, down))
+
 
 def svg(drawing: Drawing, key: str) -> str:
-    """Return the drawing as an ``<svg>`` element."""
+    """Return the drawing as an ``<svg>`` element. One with handles also says how its places map to metres."""
     view = _view(drawing)
+    live = f' data-map="{view.in_words()}"' if any(shape.handle for shape in drawing.shapes) else ""
     head = (
-        f'<svg class="figure drawing" viewBox="0 0 {WIDTH} {view.height:.0f}" role="img" aria-labelledby="{key}-title {key}-text">'
+        f'<svg class="figure drawing" viewBox="0 0 {WIDTH} {view.height:.0f}" role="img" aria-labelledby="{key}-title {key}-text"{live}>'
         f'<title id="{key}-title">{escape(drawing.title)}</title><desc id="{key}-text">{escape(drawing.description)}</desc>'
     )
-    pieces = (part for shape in drawing.shapes for part in _shape(shape, view, key))
-    return "".join((head, _arrow_head(key), *pieces, *_labels(drawing, view), *_axes(drawing, view, key), "</svg>"))
+    pieces = (part for shape in drawing.shapes if not shape.handle for part in _shape(shape, view, key))
+    handles = (_handle(shape, drawing, view) for shape in drawing.shapes if shape.handle)
+    return "".join(
+        (head, _arrow_head(key), *pieces, *_labels(drawing, view), *_axes(drawing, view, key), *handles, "</svg>")
+    )
 
 
 def _view(drawing: Drawing) -> _View:
@@ -65,6 +77,23 @@ def _shape(shape: Shape, view: _View, key: str) -> Iterator[str]:
     elif shape.kind != "label":
         head = f' marker-end="url(#{key}-head)"' if shape.kind == "arrow" else ""
         yield f'<polyline {css} points="{corners}"{head}/>'
+
+
+def _handle(shape: Shape, drawing: Drawing, view: _View) -> str:
+    """Return a point that can be moved: a mark, the larger circle that takes hold of it, and its name for whoever points at it.
+
+    It is a picture until the page is live; the script then makes it a button, because without one it could do nothing.
+    """
+    x, y = view(shape.points[0])
+    axes = ",".join(axis.split()[0] for axis in drawing.axes)
+    name = shape.handle.replace("_", " ")
+    half = _LETTER * len(name) / 2
+    middle = min(max(x, half + 2), WIDTH - half - 2)
+    return (
+        f'<g class="handle" data-handle="{escape(shape.handle)}" data-axes="{escape(axes)}">'
+        f'<circle class="grip" cx="{x}" cy="{y}" r="{_GRIP}"/><circle class="mark" cx="{x}" cy="{y}" r="{_MARK}"/>'
+        f'<text class="name" x="{middle:.1f}" y="{y - 12 if y > 30 else y + 22:.1f}" text-anchor="middle">{escape(name)}</text></g>'
+    )
 
 
 def _labels(drawing: Drawing, view: _View) -> Iterator[str]:

@@ -3,7 +3,7 @@
 The scene is plain data in metres (ISO 8855 axes); the drawing knows nothing of how it was found.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator, Mapping
 from math import cos, pi, sin
 from typing import Literal, NamedTuple
 
@@ -39,7 +39,10 @@ class Line(NamedTuple):
 
 
 class Scene(NamedTuple):
-    """One wheel with what holds it. ``members`` are links as point pairs, ``parts`` springs, dampers and cranks."""
+    """One wheel with what holds it. ``members`` are links as point pairs, ``parts`` springs, dampers and cranks.
+
+    ``given`` are the drawn points that stand in the reader's table, by their names there.
+    """
 
     members: tuple[tuple[Spot, Spot], ...]
     parts: tuple[tuple[Spot, Spot], ...]
@@ -51,16 +54,17 @@ class Scene(NamedTuple):
     front_line: Line | None = None
     side_line: Line | None = None
     roll_centre: Spot | None = None
+    given: Mapping[str, Spot] = {}
 
 
 def linkage_drawing(view: View, scene: Scene, title: str, description: str, before: Scene | None = None) -> Drawing:
-    """Return one view of a scene; ``before`` is drawn under it with thin broken lines."""
+    """Return one view of a scene; ``before`` is drawn under it with thin broken lines, and then its points are the given ones."""
     flat = _FLATTEN[view]
     shapes = [
         *(_before(before, flat) if before else ()),
         *_ground(view, scene),
         *_wheel(scene, flat),
-        *_members(scene, flat),
+        *_members(scene, flat, () if before else scene.given.values()),
     ]
     shapes += _axis(scene, flat, view)
     line = {"front": scene.front_line, "side": scene.side_line, "plan": None}[view]
@@ -68,6 +72,7 @@ def linkage_drawing(view: View, scene: Scene, title: str, description: str, befo
         shapes += _line(line, flat)
     if view == "front" and scene.roll_centre and abs(scene.roll_centre[2] - scene.contact[2]) < FARTHEST:
         shapes.append(Shape("point", (flat(scene.roll_centre),), "result", "roll centre"))
+    shapes += _handles(before or scene, flat)
     # the car comes towards the reader in the front view, its left wheel on the right; the side view looks at the left side
     return Drawing(title, description, _AXES[view], tuple(shapes), x_to_left=view == "side")
 
@@ -95,14 +100,21 @@ def _wheel(scene: Scene, flat: Callable[[Spot], Flat]) -> Iterator[Shape]:
     yield Shape("point", (flat(scene.contact),), "body")
 
 
-def _members(scene: Scene, flat: Callable[[Spot], Flat]) -> Iterator[Shape]:
+def _members(scene: Scene, flat: Callable[[Spot], Flat], marked: Collection[Spot]) -> Iterator[Shape]:
+    """Yield parts, links and the links' ends; those that are ``marked`` as handles need no point of their own."""
     for one, other in scene.parts:
         yield Shape("line", (flat(one), flat(other)), "body")
     for one, other in scene.members:
         yield Shape("line", (flat(one), flat(other)), "link")
     # a set would have another order in the browser
     for spot in dict.fromkeys(spot for pair in scene.members for spot in pair):
-        yield Shape("point", (flat(spot),), "body")
+        if spot not in marked:
+            yield Shape("point", (flat(spot),), "body")
+
+
+def _handles(scene: Scene, flat: Callable[[Spot], Flat]) -> Iterator[Shape]:
+    for name, spot in scene.given.items():
+        yield Shape("point", (flat(spot),), "body", handle=name)
 
 
 def _axis(scene: Scene, flat: Callable[[Spot], Flat], view: View) -> list[Shape]:

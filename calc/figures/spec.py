@@ -44,7 +44,8 @@ class Shape(NamedTuple):
     """One piece of a drawing in metres: ``line``, ``circle``, ``point``, ``polygon``, ``arrow`` or ``label``.
 
     ``points`` are the corners; a circle has its centre and ``radius``. ``role`` picks the pen (see the style sheet):
-    ``body``, ``ground``, ``wheel``, ``link``, ``construction``, ``result``, ``force``.
+    ``body``, ``ground``, ``wheel``, ``link``, ``construction``, ``result``, ``force``. A ``point`` with a ``handle`` is the one
+    that this row of the reader's table gives, and can be moved where the page is live.
     """
 
     kind: Literal["line", "circle", "point", "polygon", "arrow", "label"]
@@ -52,6 +53,7 @@ class Shape(NamedTuple):
     role: str = "body"
     label: str = ""
     radius: float = 0.0
+    handle: str = ""
 
 
 class Drawing(NamedTuple):

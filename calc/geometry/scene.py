@@ -1,5 +1,7 @@
 """From a wheel in one state to the scene that is drawn: where every member is, the axis, the instant centres, the roll centre."""
 
+from collections.abc import Collection, Iterable
+
 from calc.figures.linkage import Line, Scene, View, linkage_drawing
 from calc.figures.spec import Drawing
 from calc.geometry.axle import Axle, AxleState
@@ -15,6 +17,8 @@ _TEXTS = {
 }
 _VIEWS: tuple[tuple[View, str], ...] = (("front", "Front view"), ("side", "Side view"), ("plan", "Plan view"))
 
+End = tuple[str, Vector]  # a point of the linkage by its name, and where it is now
+
 _AXLE_TEXTS = {
     "front": "Seen from the front: links, the left wheel, and the roll centre.",
     "side": "Seen from the left: links, and the line from the ground to the side-view instant centre, whose steepness is the anti effect.",
@@ -29,9 +33,10 @@ def scene(corner: Corner, state: State) -> Scene:
     inboard = -1.0
     toward = 1.0 if side.across is None or side.across > state.contact[0] else -1.0
     z = state.contact[2]
+    members, parts = _members(corner, state), _parts(corner, state)
     return Scene(
-        tuple(_members(corner, state)),
-        tuple(_parts(corner, state)),
+        _lines(members),
+        _lines(parts),
         state.pose.centre,
         state.spin,
         corner.radius,
@@ -51,7 +56,17 @@ def scene(corner: Corner, state: State) -> Scene:
             "towards the side-view instant centre",
         ),
         (state.contact[0], 0.0, z + height),
+        {"wheel_centre": state.pose.centre, **_given((*parts, *members), corner.linkage.points)},
     )
+
+
+def _lines(pairs: Iterable[tuple[End, End]]) -> tuple[tuple[Vector, Vector], ...]:
+    return tuple((one[1], other[1]) for one, other in pairs)
+
+
+def _given(pairs: Iterable[tuple[End, End]], names: Collection[str]) -> dict[str, Vector]:
+    """Return where the ends with one of these names are."""
+    return {name: spot for pair in pairs for name, spot in pair if name in names}
 
 
 def drawings(corner: Corner, state: State, before: tuple[Corner, State] | None = None) -> tuple[Drawing, ...]:
@@ -61,56 +76,63 @@ def drawings(corner: Corner, state: State, before: tuple[Corner, State] | None =
     return tuple(linkage_drawing(view, now, title, _TEXTS[view] + more, was) for view, title in _VIEWS)
 
 
-def _members(corner: Corner, state: State) -> list[tuple[Vector, Vector]]:
+def _members(corner: Corner, state: State) -> list[tuple[End, End]]:
     linkage = corner.linkage
 
-    def carried(name: str, member: str = "carrier") -> Vector:
-        return corner.parts.carried(name, member, state.pose, state.per_travel).at
+    def held(name: str) -> End:
+        return name, linkage.points[name]
 
-    lines = []
-    for inner, outer in linkage.links:
-        lines.append((corner.chassis_end((inner, outer), state.rack), carried(outer)))
+    def carried(name: str, member: str = "carrier") -> End:
+        return name, corner.parts.carried(name, member, state.pose, state.per_travel).at
+
+    lines = [
+        ((inner, corner.chassis_end((inner, outer), state.rack)), carried(outer)) for inner, outer in linkage.links
+    ]
     if linkage.slider:
-        lines.append((linkage.points[linkage.slider[0]], carried(linkage.slider[1])))
+        lines.append((held(linkage.slider[0]), carried(linkage.slider[1])))
     if linkage.hinge:
-        lines += [(linkage.points[name], state.pose.centre) for name in linkage.hinge]
+        lines += [(held(name), ("wheel_centre", state.pose.centre)) for name in linkage.hinge]
     if arm := linkage.swinging:
-        lines += [
-            (linkage.points[inner], carried(ball)) for inner, ball in zip(arm.hinge, (arm.balls * 2)[:2], strict=False)
-        ]
+        lines += [(held(inner), carried(ball)) for inner, ball in zip(arm.hinge, (arm.balls * 2)[:2], strict=False)]
         lines += [(carried(on_arm, "lower_arm"), carried(on_carrier)) for on_arm, on_carrier in arm.rods]
     return lines
 
 
-def _parts(corner: Corner, state: State) -> list[tuple[Vector, Vector]]:
-    linkage = corner.linkage
+def _parts(corner: Corner, state: State) -> list[tuple[End, End]]:
+    points = corner.linkage.points
+
+    def carried(name: str, member: str) -> End:
+        return name, corner.parts.carried(name, member, state.pose, state.per_travel).at
+
     lines = []
-    for part in linkage.springs.values():
-        lines.append(
-            (linkage.points[part.chassis], corner.parts.carried(part.moving, part.on, state.pose, state.per_travel).at)
-        )
-    for name, crank in linkage.cranks.items():
-        end = corner.parts.carried(crank.crank_end, name, state.pose, state.per_travel).at
-        lines.append((end, corner.parts.carried(crank.link_end, crank.on, state.pose, state.per_travel).at))
-        lines.append((linkage.points[crank.axis[1]], end))
+    for part in corner.linkage.springs.values():
+        lines.append(((part.chassis, points[part.chassis]), carried(part.moving, part.on)))
+    for name, crank in corner.linkage.cranks.items():
+        end = carried(crank.crank_end, name)
+        lines.append((end, carried(crank.link_end, crank.on)))
+        lines.append(((crank.axis[1], points[crank.axis[1]]), end))
     return lines
 
 
-def axle_drawings(axle: Axle, state: AxleState) -> tuple[Drawing, ...]:
-    """Return front, side and plan view of a rigid axle, its left wheel drawn."""
+def axle_drawings(axle: Axle, state: AxleState, table: Collection[str] = ()) -> tuple[Drawing, ...]:
+    """Return front, side and plan view of a rigid axle, its left wheel drawn; ``table`` names the points a reader may move."""
     pose, points, origin = state.pose, axle.linkage.points, axle.mechanism.origin
 
-    def carried(name: str) -> Vector:
-        return add(pose.centre, apply(pose.turn, sub(points[name], origin)))
+    def held(name: str) -> End:
+        return name, points[name]
 
-    members = [(points[inner], carried(outer)) for inner, outer in axle.linkage.links]
-    wheels = (carried("wheel_centre_left"), carried("wheel_centre_right"))
-    members += [(points[name], pose.centre) for name in axle.linkage.pins]
+    def carried(name: str) -> End:
+        return name, add(pose.centre, apply(pose.turn, sub(points[name], origin)))
+
+    members = [(held(inner), carried(outer)) for inner, outer in axle.linkage.links]
+    ends = carried("wheel_centre_left"), carried("wheel_centre_right")
+    wheels = ends[0][1], ends[1][1]
+    members += [(held(name), ("", pose.centre)) for name in axle.linkage.pins]
     if axle.linkage.axle_crank:
-        _, first, second, *ends = axle.linkage.axle_crank
-        members += [(points[chassis], carried(end)) for chassis, end in zip(ends, (first, second), strict=True)]
+        _, first, second, *chassis = axle.linkage.axle_crank
+        members += [(held(one), carried(other)) for one, other in zip(chassis, (first, second), strict=True)]
     if axle.linkage.swinging:
-        members += [(points[on_arm], carried(on_axle)) for on_arm, on_axle in axle.linkage.swinging.rods]
+        members += [(held(on_arm), carried(on_axle)) for on_arm, on_axle in axle.linkage.swinging.rods]
     spin = apply(pose.turn, (0.0, 1.0, 0.0))
     row = axle.reading(state.left, state.right)
     ground = (wheels[0][0], wheels[0][1], wheels[0][2] - axle.radius)
@@ -124,13 +146,14 @@ def axle_drawings(axle: Axle, state: AxleState) -> tuple[Drawing, ...]:
     )
     middle_ground = pose.centre[2] - axle.radius
     seen = Scene(
-        tuple(members),
-        ((wheels[0], wheels[1]),),
+        _lines(members),
+        (wheels,),
         wheels[0],
         spin,
         axle.radius,
         ground,
         side_line=side,
         roll_centre=(pose.centre[0], 0.0, middle_ground + row.roll_centre_height),
+        given=_given((ends, *members), table),
     )
     return tuple(linkage_drawing(view, seen, f"{title} of the axle", _AXLE_TEXTS[view]) for view, title in _VIEWS)

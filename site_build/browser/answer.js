@@ -7,13 +7,11 @@
  * @typedef {{outputs: Output[], remarks: Remark[], working: Record<string, string>, figures: Drawn[]}} Answer
  * @typedef {{input: string, rule: string, value: string, hint: string, sentence: string}} Refusal
  */
-import { showFigures } from './figures.js';
+import { showDrawings, showFigures } from './figures.js';
 
 /** @param {HTMLElement} section @param {Answer} answer */
 export function showAnswer(section, answer) {
-  for (const output of answer.outputs) {
-    for (const place of section.querySelectorAll(`[data-output="${output.name}"]`)) showOutput(place, output);
-  }
+  showOutputs(section, answer.outputs);
   showLists(section, answer.outputs);
   showRemarks(section, answer.remarks);
   for (const number of section.querySelectorAll('[data-value]')) {
@@ -23,14 +21,36 @@ export function showAnswer(section, answer) {
   if (figures) showFigures(/** @type {HTMLElement} */ (figures), answer.figures);
 }
 
+/**
+ * Show the numbers and drawings of an answer while a point is on its way. Words wait: they would push the drawing about.
+ * @param {HTMLElement} section @param {Answer} answer @param {boolean} withoutCharts
+ */
+export function showOnTheWay(section, answer, withoutCharts) {
+  showOutputs(section, answer.outputs);
+  const figures = section.querySelector('.figures');
+  if (figures) (withoutCharts ? showDrawings : showFigures)(/** @type {HTMLElement} */ (figures), answer.figures);
+}
+
+/** @param {HTMLElement} section @param {Output[]} outputs */
+function showOutputs(section, outputs) {
+  for (const output of outputs) {
+    for (const place of section.querySelectorAll(`[data-output="${output.name}"]`)) showOutput(place, output);
+  }
+}
+
 /** Take the answers away: these inputs have none. @param {HTMLElement} section */
 export function showNothing(section) {
+  showNoNumbers(section);
+  section.querySelector('.series tbody')?.replaceChildren();
+  showRemarks(section, []);
+}
+
+/** @param {HTMLElement} section */
+export function showNoNumbers(section) {
   for (const place of section.querySelectorAll('[data-output]')) {
     const value = place.querySelector('.value');
     if (value) value.textContent = '–';
   }
-  section.querySelector('.series tbody')?.replaceChildren();
-  showRemarks(section, []);
 }
 
 /** @param {string} text @returns {string} as it stands inside an equation */

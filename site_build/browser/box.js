@@ -1,5 +1,5 @@
 // @ts-check
-import { lacksUnit, parse } from './numbers.js';
+import { lacksUnit, parse, writeTo } from './numbers.js';
 import { convertText, unitsOf } from './units.js';
 
 /**
@@ -43,6 +43,21 @@ export function boxWithUnit(input, select, fixed) {
     read: () => joined(said.text, said.unit),
     book: () => joined(input.defaultValue, bookUnit),
     show,
+
+    /** @returns {number | undefined} the value in SI, where there is a number in a unit that this box offers */
+    si() {
+      const unit = unitCalled(said.unit);
+      const value = parse(said.text);
+      return unit && value !== undefined ? value * unit.factor + unit.offset : undefined;
+    },
+
+    /** Write a value in the unit that is shown, as finely as the step asks; both are in SI. @param {number} value @param {number} step */
+    put(value, step) {
+      const unit = unitCalled(unitNow());
+      if (!unit) return;
+      said = { text: writeTo((value - unit.offset) / unit.factor, step / unit.factor, said.text), unit: unit.symbol };
+      show();
+    },
 
     /** @param {string} value @returns {boolean} whether it is empty or a number with a unit that this box offers */
     fits(value) {

@@ -1,5 +1,6 @@
 // @ts-check
-import { showAnswer, showNothing } from './answer.js';
+import { showAnswer, showNoNumbers, showNothing, showOnTheWay } from './answer.js';
+import { mountDrag } from './drag.js';
 import { mountField } from './fields.js';
 import { newest } from './newest.js';
 import { stepped, turned } from './numbers.js';
@@ -8,6 +9,7 @@ import { isValue, LinkProblem, toFragment } from './share.js';
 import { holdToRepeat } from './stepper.js';
 
 /** @typedef {import('./share.js').Value} Value */
+/** @typedef {{answer?: import('./answer.js').Answer, refused?: import('./answer.js').Refusal[]}} Said */
 /** @typedef {{ask: (question: string) => Promise<string>, units: import('./units.js').Units, memory: import('./remember.js').Memory}} Tools */
 /** @typedef {{section: HTMLElement, name: string, take: (inputs: Record<string, Value>) => boolean, retry: () => void, say: (text: string) => void, end: () => void}} Calculator */
 
@@ -23,31 +25,54 @@ export function mountCalculator(section, { ask, units, memory }) {
   const notice = /** @type {HTMLElement} */ (section.querySelector('.notice'));
   const send = newest(ask);
   const fields = [...section.querySelectorAll('.field')].map((element) => mountField(/** @type {HTMLElement} */ (element), changed));
+  const points = mountDrag(/** @type {HTMLElement} */ (section.querySelector('.figures') ?? section), { row: rowCalled, moving: () => void answer('drawings'), moved: changed });
   const fieldCalled = new Map(fields.map((field) => [field.name, field]));
 
   const inputsNow = () => Object.fromEntries(fields.map((field) => [field.name, field.read()]));
   const inputsOfBook = () => Object.fromEntries(fields.map((field) => [field.name, field.book()]));
   const isBook = () => JSON.stringify(inputsNow()) === JSON.stringify(inputsOfBook());
 
-  async function answer() {
-    section.dataset.state = 'waiting';
-    const question = JSON.stringify({ name, inputs: inputsNow(), units: units.all(), key: section.id });
+  /** @param {string} point */
+  function rowCalled(point) {
+    for (const field of fields) {
+      const row = field.row?.(point);
+      if (row) return row;
+    }
+  }
+
+  /** @param {'drawings'} [only] the figures that are wanted, if not all: a drag asks many times in a second */
+  async function answer(only) {
+    if (!points.isHeld()) section.dataset.state = 'waiting';
+    const question = JSON.stringify({ name, inputs: inputsNow(), units: units.all(), key: section.id, figures: only });
     try {
       const said = await send(question);
-      if (said !== undefined) show(JSON.parse(said));
+      if (said === undefined) return;
+      const focused = points.focused();
+      if (only || points.isHeld()) showMoving(JSON.parse(said), only === 'drawings');
+      else show(JSON.parse(said));
+      points.refresh(focused);
     } catch {
       section.dataset.state = 'unanswered'; // why is said beside it, by the state of Python
     }
   }
 
-  /** @param {{answer?: import('./answer.js').Answer, refused?: import('./answer.js').Refusal[]}} said */
+  /** A place where the linkage cannot be keeps the last drawing. @param {Said} said @param {boolean} withoutCharts */
+  function showMoving({ answer, refused }, withoutCharts) {
+    section.dataset.state = refused ? 'refused' : 'answered';
+    if (answer) showOnTheWay(section, answer, withoutCharts);
+    if (refused) showNoNumbers(section);
+    points.tell(sentences(refused));
+  }
+
+  /** @param {Said} said */
   function show(said) {
     for (const field of fields) field.clear();
     section.dataset.state = said.refused ? 'refused' : 'answered';
     if (said.answer) showAnswer(section, said.answer);
     const elsewhere = (said.refused ?? []).filter((refusal) => !refuse(refusal));
     if (said.refused) showNothing(section);
-    if (elsewhere.length) say(elsewhere.map((refusal) => refusal.sentence).join(' '));
+    if (elsewhere.length) say(sentences(elsewhere));
+    points.tell(sentences(said.refused));
   }
 
   /** @param {import('./answer.js').Refusal} refusal @returns {boolean} whether it concerns an input of the form */
@@ -137,6 +162,8 @@ export function mountCalculator(section, { ask, units, memory }) {
   holdToRepeat(section, '.step', (button, times) => step(boxOf(button), Number(button.dataset.step) * times));
   for (const figure of section.querySelectorAll('figure.drawn')) mountReadout(/** @type {HTMLElement} */ (figure));
 
+  points.refresh();
+
   offerUnits(section);
   const fromMemory = take(memory.load(key));
   const chosen = Object.entries(units.all()).filter(([usual]) => section.querySelector(`select.unit[data-usual="${CSS.escape(usual)}"]`));
@@ -161,6 +188,9 @@ export function mountCalculator(section, { ask, units, memory }) {
     end: stopFollowing,
   };
 }
+
+/** @param {import('./answer.js').Refusal[]} [refused] */
+const sentences = (refused = []) => refused.map((refusal) => refusal.sentence).join(' ');
 
 /** @param {HTMLInputElement | null} box @param {number} steps @param {Event} [event] */
 function step(box, steps, event) {

@@ -11,6 +11,7 @@
  *   follow: (usual: string, symbol: string) => void,
  *   refuse: (sentence: string, row?: number, column?: string) => HTMLElement | null,
  *   clear: () => void,
+ *   row?: (name: string) => import('./drag.js').Row | undefined,
  * }} Field
  */
 import { mountGrid } from './grid.js';

@@ -15,6 +15,17 @@ export function showFigures(container, figures) {
   });
 }
 
+/**
+ * Redraw the drawings alone: charts stay as they are until all figures come again.
+ * @param {HTMLElement} container @param {Drawn[]} drawings
+ */
+export function showDrawings(container, drawings) {
+  const places = [...container.querySelectorAll('figure.drawn:has(svg.drawing)')];
+  drawings.forEach((drawn, n) => {
+    if (places[n]) redraw(/** @type {HTMLElement} */ (places[n]), drawn);
+  });
+}
+
 function empty() {
   const figure = document.createElement('figure');
   figure.className = 'drawn';

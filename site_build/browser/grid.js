@@ -121,6 +121,11 @@ export function mountGrid(element, changed) {
       }
       for (const { cells } of rows) for (const cell of cells) cell.show();
     },
+    /** @param {string} name @returns {Record<string, ReturnType<typeof mountCell>> | undefined} the cells, by their column, of the row whose first cell is this name */
+    row(name) {
+      const found = rows.find(({ cells }) => String(cells[0].read()).trim().toLowerCase().replaceAll(' ', '_') === name);
+      return found && Object.fromEntries(heads.map((head, n) => [head.dataset.column ?? '', found.cells[n]]));
+    },
     /** @param {number} [row] @param {string} [column] @returns {HTMLElement | null} */
     at(row, column) {
       const n = heads.findIndex((head) => head.dataset.column === column);
@@ -174,5 +179,7 @@ function mountCell(control, head) {
     write: (/** @type {Cell} */ value) => box.write(String(value)),
     isBlank: () => control.value.trim() === '',
     show: box.show,
+    si: box.si,
+    put: box.put,
   };
 }

@@ -20,6 +20,11 @@ export function write(value, like = '') {
   return like.includes(',') ? trimmed.replace('.', ',') : trimmed;
 }
 
+/** @param {number} value @param {number} step @param {string} [like] @returns {string} the number, with no more decimals than the step asks for */
+export function writeTo(value, step, like = '') {
+  return write(Number(value.toFixed(Math.max(0, Math.ceil(-Math.log10(step) - 1e-9)))), like);
+}
+
 /**
  * How far one press of a stepper goes: one in the last digit written, but no less than a thousandth of the value's size.
  * @param {string} text

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from calc import catalogue, form
 from calc.answer import LONGEST_QUESTION, answer
 
 RIDE = {"sprung_mass": "250 kg", "wheel_rate": "25 N/mm", "tyre_rate": "200 N/mm"}
@@ -27,6 +28,17 @@ def test_a_question_is_answered_with_numbers_texts_working_and_figures():
     assert said["inputs"].items() >= {"sprung_mass": 250.0, "wheel_rate": 25000.0, "tyre_rate": 200000.0}.items()
     assert said["working"]["wheel_rate"] == "25\u202f000"
     assert said["figures"][0]["svg"].startswith("<svg")
+
+
+def test_a_drag_is_answered_with_the_drawings_alone():
+    example = dict(form.about(catalogue.load("moved_point")).example)
+    whole = ask(name="moved_point", inputs=example, key="k")["answer"]
+    quick = ask(name="moved_point", inputs=example, key="k", figures="drawings")["answer"]
+
+    assert [each["title"] for each in quick["figures"]] == ["Front view", "Side view", "Plan view"]
+    assert quick["figures"] == whole["figures"][:3]
+    assert quick["outputs"] == whole["outputs"]
+    assert ask(name="moved_point", inputs=example, figures=False)["answer"]["figures"] == []
 
 
 def test_the_reader_sees_the_units_he_chose():

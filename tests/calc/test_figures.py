@@ -103,6 +103,34 @@ def test_a_drawing_is_to_scale_and_mirrors_on_request():
     assert ends[1][2] - ends[1][0] == pytest.approx(-4 * radius, abs=0.3)
 
 
+@pytest.mark.parametrize("x_to_left", [False, True])
+def test_a_point_of_the_table_is_a_handle_where_the_map_says(x_to_left):
+    shapes = (
+        Shape("line", ((-0.2, 0.1), (0.7, 0.4)), "link"),
+        Shape("point", ((0.64, 0.15),), handle="lower_<ball>_joint"),
+    )
+    spec = Drawing("t", "d", ("y left", "z up"), shapes, x_to_left)
+    tree = parsed(drawing.svg(spec, "k"))
+    a, b, c, d = (float(value) for value in tree.get("data-map").split(","))
+    (handle,) = [each for each in tree.iter() if each.get("class") == "handle"]
+    grip, mark = (next(each for each in handle if each.get("class") == name) for name in ("grip", "mark"))
+
+    assert handle.get("data-handle") == "lower_<ball>_joint"
+    assert handle.get("data-axes") == "y,z"
+    for circle in (grip, mark):
+        assert float(circle.get("cx")) == pytest.approx(a * 0.64 + c, abs=0.06)
+        assert float(circle.get("cy")) == pytest.approx(b * 0.15 + d, abs=0.06)
+    assert (a < 0) is x_to_left
+    assert float(grip.get("r")) * 340 / drawing.WIDTH >= 22  # pixels, on a small phone
+    assert not {"tabindex", "role"} & set(handle.attrib)  # a button only where a script can make it one
+
+
+def test_a_drawing_without_points_of_a_table_has_no_map():
+    spec = Drawing("t", "d", ("y left", "z up"), (Shape("point", ((0.64, 0.15),)), Shape("point", ((0.1, 0.0),))))
+
+    assert "data-map" not in drawing.svg(spec, "k")
+
+
 def test_labels_keep_clear_of_each_other_and_inside():
     crowd = tuple(
         Shape("point", ((x, 0.0),), "result", f"a rather long label {n}") for n, x in enumerate((0.0, 0.01, 1.0))

@@ -6,6 +6,7 @@ from calc.display import Shown
 from calc.figures import draw
 from calc.figures.linkage import FARTHEST
 from calc.geometry.axle import Axle
+from calc.geometry.linkages.live_axle import AXLES
 from calc.geometry.motion import Corner
 from calc.geometry.moves import moved
 from calc.geometry.readings import reading
@@ -97,6 +98,41 @@ def test_an_axle_is_drawn_with_its_roll_centre(kind):
 
     (dot,) = [shape for shape in shapes(front, "point", "result") if shape.label == "roll centre"]
     assert dot.points[0] == pytest.approx((0.0, row.roll_centre_height), abs=1e-9)
+
+
+def handles(drawing):
+    return {shape.handle: shape.points[0] for shape in drawing.shapes if shape.handle}
+
+
+@pytest.mark.parametrize("kind", POINTS)
+def test_every_end_of_a_link_can_be_taken_hold_of_in_all_three_views(kind):
+    corner = Corner(corner_linkage(kind))
+    points = corner.linkage.points
+
+    for (across, up), drawing in zip(FLAT.values(), drawings(corner, corner.state()), strict=True):
+        held = handles(drawing)
+        assert {"wheel_centre", *(name for link in corner.linkage.links for name in link)} <= set(held) <= set(points)
+        for name, place in held.items():
+            assert place == pytest.approx((points[name][across], points[name][up]), abs=1e-9)
+
+
+def test_of_before_and_after_the_given_points_are_the_handles():
+    linkage = corner_linkage("strut")
+    before, after = Corner(linkage), Corner(moved(linkage, {"lower_arm_front_inner": (0.0, 0.0, 0.03)}))
+
+    front = drawings(after, after.state(), (before, before.state()))[0]
+
+    assert handles(front) == handles(drawings(before, before.state())[0])
+
+
+@pytest.mark.parametrize("kind", AXLE_POINTS)
+def test_only_points_of_the_table_of_an_axle_can_be_moved(kind):
+    axle = Axle(axle_linkage(kind))
+    table = AXLES[kind].points
+
+    for drawing in axle_drawings(axle, axle.state(), table):
+        assert {"wheel_centre_left", "wheel_centre_right"} < set(handles(drawing)) <= set(table)
+    assert handles(axle_drawings(axle, axle.state())[0]) == {}
 
 
 @pytest.mark.parametrize("kind", POINTS)

@@ -1,6 +1,6 @@
 """A rigid axle on its links: path, pinion angle, roll centre, roll steer, anti effects."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from math import degrees
 from typing import Annotated, Any, Literal, NamedTuple
 
@@ -105,14 +105,14 @@ def _remarks(result: AxleAnswer, inputs: Mapping[str, Any]) -> tuple[Remark, ...
     return tuple(said)
 
 
-def _figures(result: AxleAnswer, inputs: Mapping[str, Any]) -> tuple[Figure, ...]:
+def _figures(result: AxleAnswer, inputs: Mapping[str, Any]) -> Iterator[Figure]:
     axle = axle_of(inputs["linkage"], inputs["points"], inputs["loaded_radius"])
+    yield from axle_drawings(axle, axle.state(inputs["left"], inputs["right"]), AXLES[inputs["linkage"]].points)
     z = spaced(-_SHOWN, _SHOWN, 13)
     heave = axle.sweep([(value, value) for value in z])
     roll = axle.sweep([(value, -value) for value in z])
     travel, turned = Axis("Travel of both wheels", "mm"), Axis("Travel of the left wheel, the right one opposite", "mm")
-    return (
-        *axle_drawings(axle, axle.state(inputs["left"], inputs["right"])),
+    yield from (
         Chart(
             "Axle path in heave",
             "How far the axle moves forward and to the left when both wheels rise.",

@@ -1,6 +1,6 @@
 """Before and after: what every change of points has in common. The answer is the wheel before, after, and the difference."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Annotated, Any, NamedTuple
 
 from calc.figures.spec import Axis, Chart, Figure, Series
@@ -161,9 +161,9 @@ def remarks(result: Change, inputs: Mapping[str, Any]) -> tuple[Remark, ...]:
     return tuple(said)
 
 
-def figures_of(pair: Both) -> tuple[Figure, ...]:
-    """Return the three views with the state before in broken lines, and camber and toe curves before and after."""
-    views = drawings(pair.after, pair.after.state(pair.travel), (pair.before, pair.before.state()))
+def figures_of(pair: Both) -> Iterator[Figure]:
+    """Yield the three views with the state before in broken lines, and camber and toe curves before and after."""
+    yield from drawings(pair.after, pair.after.state(pair.travel), (pair.before, pair.before.state()))
     z = spaced(-_CURVE, _CURVE, 13)
     was = readings(pair.before, z)
     now = readings(pair.after, [value + pair.travel for value in z])
@@ -181,4 +181,5 @@ def figures_of(pair: Both) -> tuple[Figure, ...]:
             ),
         )
 
-    return (*views, chart("Camber", "camber", "Camber"), chart("Toe-in", "toe_in", "Toe-in"))
+    yield chart("Camber", "camber", "Camber")
+    yield chart("Toe-in", "toe_in", "Toe-in")
