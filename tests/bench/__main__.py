@@ -11,9 +11,9 @@ from playwright.sync_api import sync_playwright
 from site_build.build import build_site
 from site_build.project import Project
 
-from . import answers, builds, calculators, sites, sizes, starts
+from . import answers, builds, calculators, drag, sites, sizes, starts
 
-PARTS = ("start", "answers", "bytes", "build", "calculators")
+PARTS = ("start", "answers", "drag", "bytes", "build", "calculators")
 
 
 def main():
@@ -52,6 +52,8 @@ def report(project, site, folder, chosen, runs):
             yield starts.line("first live number, saved, offline", times)
         if "answers" in chosen:
             yield from answers.measure(playwright, site, path, 200)
+        if "drag" in chosen:
+            yield from drag.measure(playwright, site)
         if "bytes" in chosen:
             yield from sizes.first_page(playwright, site, path)
             yield from sizes.offline_set(playwright, site, path)

@@ -62,3 +62,25 @@ SAVED = """async (base) => {
     if (state === 'unsupported' || state === 'failed') resolve(false);
   }));
 }"""
+
+# The points that can be dragged, inside a calculator.
+POINT = ".handle[tabindex]"
+JOINT = ".handle[tabindex][data-handle=lower_ball_joint]"
+MARK = ".mark"
+
+# (form, [x, y, milliseconds]) -> when each redraw came, while a held point is pulled around in a small circle on every frame.
+DRAG = """(form, [x, y, long]) => new Promise((resolve) => {
+  const host = form.querySelector('.figures');
+  const times = [];
+  const observer = new MutationObserver(() => times.push(performance.now()));
+  observer.observe(host.querySelector('figure .plot'), { childList: true });
+  const start = performance.now();
+  const pull = () => {
+    const turn = (performance.now() - start) / 300;
+    const at = { clientX: x + 8 * Math.cos(turn), clientY: y + 8 * Math.sin(turn), pointerId: 1, isPrimary: true, bubbles: true };
+    host.dispatchEvent(new PointerEvent('pointermove', at));
+    if (performance.now() - start < long) requestAnimationFrame(pull);
+    else { observer.disconnect(); resolve(times); }
+  };
+  requestAnimationFrame(pull);
+})"""
