@@ -33,8 +33,8 @@ MANIFEST = {
     "start_url": "./index.html",
     "scope": "./",
     "display": "standalone",
-    "background_color": "#ffffff",
-    "theme_color": "#1f4e5f",
+    "background_color": "#faf8f3",
+    "theme_color": "#14566b",
     "icons": [
         {"src": "assets/icons/icon.svg", "sizes": "any", "type": "image/svg+xml"},
         {"src": "assets/icons/icon-192.png", "sizes": "192x192", "type": "image/png"},
