@@ -98,6 +98,7 @@ _ROOMS: dict[str, tuple[tuple[str, str], ...]] = {
         ("calc.geometry.forms.fronts", "front_view_arms lock_out"),
         ("calc.geometry.forms.position", "wheel_position"),
         ("calc.geometry.forms.sweep", "travel_curves"),
+        ("calc.geometry.forms.curve", "linkage_curve"),
         ("calc.geometry.forms.changes", "moved_point ball_joint_spacer"),
         ("calc.geometry.forms.changes_height", "raised_hub_change lowered_on_springs"),
         ("calc.geometry.forms.changes_wheel", "wheel_change top_plate_change adjusted_link"),

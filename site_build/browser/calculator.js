@@ -13,6 +13,7 @@ import { holdToRepeat } from './stepper.js';
 /** @typedef {{ask: (question: string) => Promise<string>, units: import('./units.js').Units, memory: import('./remember.js').Memory}} Tools */
 /** @typedef {{section: HTMLElement, name: string, take: (inputs: Record<string, Value>) => boolean, retry: () => void, say: (text: string) => void, end: () => void}} Calculator */
 
+const QUICK = 30; // milliseconds for an answer that keeps up with a hand
 const CELL = /^(\w+)(?:\[(\d+)\](?:\.(\w+))?)?$/;
 
 /**
@@ -23,9 +24,15 @@ export function mountCalculator(section, { ask, units, memory }) {
   const name = section.dataset.calculator ?? '';
   const key = `inputs:${location.pathname}#${section.id}`;
   const notice = /** @type {HTMLElement} */ (section.querySelector('.notice'));
-  const send = newest(ask);
+  let tookLong = Infinity; // milliseconds that the latest answer with all its figures took
+  const send = newest(async (/** @type {{text: string, isWhole: boolean}} */ { text, isWhole }) => {
+    const start = performance.now();
+    const said = await ask(text);
+    if (isWhole) tookLong = performance.now() - start;
+    return said;
+  });
   const fields = [...section.querySelectorAll('.field')].map((element) => mountField(/** @type {HTMLElement} */ (element), changed));
-  const points = mountDrag(/** @type {HTMLElement} */ (section.querySelector('.figures') ?? section), { row: rowCalled, moving: () => void answer('drawings'), moved: changed });
+  const points = mountDrag(/** @type {HTMLElement} */ (section.querySelector('.figures') ?? section), { row: rowCalled, moving, moved: changed });
   const fieldCalled = new Map(fields.map((field) => [field.name, field]));
 
   const inputsNow = () => Object.fromEntries(fields.map((field) => [field.name, field.read()]));
@@ -45,7 +52,7 @@ export function mountCalculator(section, { ask, units, memory }) {
     if (!points.isHeld()) section.dataset.state = 'waiting';
     const question = JSON.stringify({ name, inputs: inputsNow(), units: units.all(), key: section.id, figures: only });
     try {
-      const said = await send(question);
+      const said = await send({ text: question, isWhole: !only });
       if (said === undefined) return;
       const focused = points.focused();
       if (only || points.isHeld()) showMoving(JSON.parse(said), only === 'drawings');
@@ -54,6 +61,11 @@ export function mountCalculator(section, { ask, units, memory }) {
     } catch {
       section.dataset.state = 'unanswered'; // why is said beside it, by the state of Python
     }
+  }
+
+  /** A point is on its way. Curves come along where they are quick; elsewhere they follow when the point rests. */
+  function moving() {
+    void answer(tookLong < QUICK ? undefined : 'drawings');
   }
 
   /** A place where the linkage cannot be keeps the last drawing. @param {Said} said @param {boolean} withoutCharts */
