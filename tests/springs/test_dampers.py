@@ -115,7 +115,7 @@ def test_the_equivalent_damping_takes_the_energy_of_the_table(steps, share):
     work, _ = quad(force, 0, math.pi / 2, points=knees or None, limit=200)
     said = load("damper_curve")(dyno_table=rows, speed=V)
 
-    assert said.equivalent == pytest.approx(2 * work / (math.pi * V), rel=2e-4)
+    assert said.equivalent == pytest.approx(2 * work / (math.pi * V), rel=1e-6)
     assert said.compression <= inward[-1] * (1 + 1e-12)
 
 

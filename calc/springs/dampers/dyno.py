@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Mapping
+from itertools import pairwise
 from typing import Annotated, Any, NamedTuple
 
 from calc.display import quantity
@@ -17,7 +18,7 @@ from calc.springs.words import DamperRatio
 from calc.terms import WheelRate
 from calc.units import Kilograms, MetresPerSecond, Newtons, NewtonSecondsPerMetre, Ratio
 
-_PIECES = 12
+_PIECES = 2
 
 
 class Stroke(NamedTuple):
@@ -41,10 +42,14 @@ class Dyno(NamedTuple):
 
         c_eq = 2 / (pi V) times the integral of (F_c + F_r)(V cos a) cos a over a quarter turn.
         """
-        total = 0.0
-        for angle, weight in nodes(0.0, math.pi / 2, _PIECES):
-            v = speed * math.cos(angle)
-            total += weight * (self.compression.value(v) + self.rebound.value(v)) * math.cos(angle)
+        knees = sorted(math.acos(x / speed) for x in self.compression.x if 0 < x < speed)
+        parts = pairwise((0.0, *knees, math.pi / 2))  # the curve bends sharply at a reading: no piece may span one
+        total = math.fsum(
+            weight * (self.compression.value(v) + self.rebound.value(v)) * math.cos(angle)
+            for low, high in parts
+            for angle, weight in nodes(low, high, _PIECES)
+            for v in (speed * math.cos(angle),)
+        )
         return 2 * total / (math.pi * speed)
 
 
