@@ -46,9 +46,7 @@ class Page:
             answer = asking.ask({"name": fence.name, "inputs": texts, "key": identifier})
         except (asking.NotAnswered, Refused, cars.NoSuchValue) as problem:
             raise PageProblem(self.where, fence.line, str(problem)) from None
-        nth = 1 + sum(
-            each.about["name"] == fence.name for each in self.worked.values() if each.option == fence.option
-        )
+        nth = 1 + sum(each.about["name"] == fence.name for each in self.worked.values() if each.option == fence.option)
         done = Worked(identifier, fence.option, about, texts, answer, fence.line, nth)
         self.worked[identifier] = done
         for name, promise in fence.expect.items():
