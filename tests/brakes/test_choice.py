@@ -51,7 +51,7 @@ def _search(t, bar):
         s = 0.5 if bar == "centred" else brentq(lambda s: share(s) - t["share"], 1e-9, 1 - 1e-9, xtol=1e-14)
         if not 1 - t["rod_share_most"] <= s <= t["rod_share_most"]:
             continue
-        pedal = brentq(lambda f: sum(_braked(front, rear, ratio, f, s, t)) - t["total_force"], 1e-3, 1e6)  # noqa: B023
+        pedal = brentq(lambda f: sum(_braked(front, rear, ratio, f, s, t)) - t["total_force"], 1e-3, 1e6)  # noqa: B023  # called at once
         strokes = t["front_volume"] * 4 / math.pi / front**2, t["rear_volume"] * 4 / math.pi / rear**2
         fits = (
             abs(share(s) - t["share"]) <= t["share_tolerance"]
