@@ -1,7 +1,7 @@
 """From values back to the text of a car file: the same values as they were written, sections in the order of the schema."""
 
 import json
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from itertools import groupby
 from typing import Any
 
@@ -53,8 +53,3 @@ def written(value: float, usual: str) -> str:
 
 def _text(text: str) -> str:
     return json.dumps(text, ensure_ascii=False)
-
-
-def sections(schema: Schema) -> Mapping[str, list[str]]:
-    """Return the paths of each section, in order."""
-    return {name: list(paths) for name, paths in groupby(schema, key=lambda path: path.rpartition(".")[0])}

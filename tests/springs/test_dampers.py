@@ -111,7 +111,10 @@ def test_the_equivalent_damping_takes_the_energy_of_the_table(steps, share):
     rows = tuple(map(Stroke, v, inward, outward))
     known, V = dyno(rows), share * v[-1]
     knees = sorted(math.acos(min(1.0, x / V)) for x in v if x < V)
-    force = lambda a: (known.compression.value(V * math.cos(a)) + known.rebound.value(V * math.cos(a))) * math.cos(a)  # noqa: E731
+
+    def force(a):
+        return (known.compression.value(V * math.cos(a)) + known.rebound.value(V * math.cos(a))) * math.cos(a)
+
     work, _ = quad(force, 0, math.pi / 2, points=knees or None, limit=200)
     said = load("damper_curve")(dyno_table=rows, speed=V)
 
